@@ -6,15 +6,21 @@ import re
 from datetime import date, timedelta
 from typing import Final
 
-from lawnbook.reading import is_metric, localised, tr
+from lawnbook.reading import ENGLISH, is_metric, localised, reading, tr
 from lawnbook.yard.amounts import places_shown, shown, unit_shown
 from lawnbook.yard.measures import parse_measure
-from lawnbook.yard.numbers import day, parse_number
+from lawnbook.yard.numbers import MONTHS, day, parse_number
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Season
 
-MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _TYPED_PLACES, _DIGITS = 3, 4
+_DAYS_BACK = {"today": 0, tr("today").lower(): 0, "yesterday": 1, tr("yesterday").lower(): 1}
+_TO = re.escape(tr("{begin} to {end}").partition("{begin}")[2].partition("{end}")[0].strip())
+"""The word between two days of the year, in the owner's language."""
+_BESIDE_MONTH = frozenset(
+    re.findall(r"[^\W\d_]+", re.sub(r"\{.*?\}", " ", tr("{day} {month} {year}")))
+)
+"""Words that the owner's language puts between day, month and year."""
 _LONGEST: Final = (31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
@@ -27,7 +33,7 @@ def parse_day(text: str, today: date | None = None) -> date:
     words = text.strip().lower()
     shown, like = f"“{text.strip()}”", tr("write it like 15 Jun 2026 or 6/15/2026")
     if today is not None:
-        back = {"today": 0, "yesterday": 1}.get(words)
+        back = _DAYS_BACK.get(words)
         if back is None and re.fullmatch(r"[-−]\d{1,4}", words):
             back = int(words[1:])
         if back is not None:
@@ -69,12 +75,12 @@ def parse_month_day(text: str) -> str:
 def format_month_day(value: str) -> str:
     """MM-DD as 15 Apr."""
     month, number = value.split("-")
-    return f"{int(number)} {MONTHS[int(month) - 1]}"
+    return tr("{day} {month}", day=int(number), month=tr(MONTHS[int(month) - 1]))
 
 
 def parse_season(text: str) -> Season:
     """Two days of the year, "15 Apr to 15 Oct". Raises OwnerError."""
-    ends = re.split(r"\s*(?:–|—|\bto\b|\s-\s)\s*", text.strip())
+    ends = re.split(rf"\s*(?:–|—|\b(?:to|{_TO})\b|\s-\s)\s*", text.strip())
     if len(ends) != 2:
         raise OwnerError(
             tr("“{text}” needs two days; write it like 15 Apr to 15 Oct.", text=text.strip())
@@ -85,9 +91,9 @@ def parse_season(text: str) -> Season:
 def format_season(value: Season) -> str:
     """A season as our fields show it: 15 Apr to 15 Oct."""
     return tr(
-        "{format_month_day} to {format_month_day_2}",
-        format_month_day=format_month_day(value.start),
-        format_month_day_2=format_month_day(value.end),
+        "{begin} to {end}",
+        begin=format_month_day(value.start),
+        end=format_month_day(value.end),
     )
 
 
@@ -167,6 +173,7 @@ def _parts(words: str, mend: str) -> tuple[int | None, int, int]:
     if slashed:
         return _year(slashed[3]), int(slashed[1]), int(slashed[2])
     pieces = [piece for piece in re.split(r"[\s.,/-]+", words) if piece]
+    pieces = [piece for piece in pieces if piece not in _BESIDE_MONTH]
     names = [piece for piece in pieces if piece[:1].isalpha()]
     digits = [piece for piece in pieces if piece.isdigit()]
     month = _month(names[0]) if len(names) == 1 else None
@@ -176,7 +183,15 @@ def _parts(words: str, mend: str) -> tuple[int | None, int, int]:
 
 
 def _month(word: str) -> int | None:
-    """The month whose English name starts with a word of three letters or more."""
+    """The month whose English name starts with a word of three letters or more, or that is told so.
+
+    The owner's own language comes first.
+    """
+    if reading().language != ENGLISH and len(word) >= 3:
+        own = (tr(name).lower().rstrip(".") for name in MONTHS)
+        told = [number for number, name in enumerate(own, 1) if word.startswith(name)]
+        if len(told) == 1:
+            return told[0]
     whole = tuple(calendar.month_name)[1:]
     hits = [number for number, name in enumerate(whole, 1) if name.lower().startswith(word)]
     return hits[0] if len(word) >= 3 and len(hits) == 1 else None

@@ -2,15 +2,13 @@
 
 from typing import TYPE_CHECKING, cast
 
-from lawnbook.reading import tr
-
 if TYPE_CHECKING:
     from lawnbook.desk.pages.plugs import PlugsPage
     from lawnbook.desk.pages.water import WaterPage
     from lawnbook.desk.pages.yard import YardPage
     from lawnbook.desk.window import BookWindow
 
-FIRST_STEPS = tr("First steps")
+FIRST_STEPS = "First steps"
 
 
 def lead(window: "BookWindow", name: str) -> None:

@@ -72,7 +72,7 @@ class TimeZoneField(TextField):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setPlaceholderText("Region/City")
+        self.setPlaceholderText(tr("Region/City"))
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Look the names up once they are needed: there are hundreds of files to go through."""

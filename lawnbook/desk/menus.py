@@ -135,7 +135,7 @@ def _view(window: "BookWindow", menu: QMenu) -> None:
 
 
 def _help(window: "BookWindow", menu: QMenu) -> None:
-    _add(menu, tr("&First steps"), lambda: window.lead_to(tr("First steps")))
+    _add(menu, tr("&First steps"), lambda: window.lead_to("First steps"))
     add_leaf_actions(window, menu, ("help", "glossary", "keys", "news"))
     FigureKey(window, lambda: window.help_asked.emit(""))
     window.opened.connect(lambda: _open_figures(window))

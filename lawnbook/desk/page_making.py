@@ -74,7 +74,7 @@ def make_sketch_page(window: "BookWindow") -> "PageOut":
     from lawnbook.desk.sketch.as_seen import seen_page
 
     by = window.sketch.scene.by
-    colours = "" if by == "Nothing" else tr(", coloured by {by}", by=by.lower())
+    colours = "" if by == "Nothing" else tr(", coloured by {by}", by=tr(by).lower())
     words = tr("The sketch for {on}{colours}", on=day(window.on), colours=colours)
     start = window.book.path.with_name(f"{window.book.path.stem}-sketch.pdf")
     title = window.book.notebook.yard.name or tr("Unnamed yard")

@@ -15,7 +15,7 @@ from lawnbook.yard.numbers import day
 if TYPE_CHECKING:
     from lawnbook.desk.window import BookWindow
 
-FIRST_STEPS = tr("First steps")
+FIRST_STEPS = "First steps"
 _DIRECT = Qt.FindChildOption.FindDirectChildrenOnly
 
 

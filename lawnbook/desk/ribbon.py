@@ -35,7 +35,7 @@ class DateRibbon(QWidget):
         self.field = DayField(today, self)
         sized(self.field, width=112)
         name_control(self.field, "look_at", tr("Look at the book as of"))
-        self.today_button = LinkButton("today", "look_at_today", self)
+        self.today_button = LinkButton(tr("today"), "look_at_today", self)
         self.today_button.setAccessibleName(tr("Back to today"))
         self.today_button.setToolTip(tr("Back to today"))
         self.film = Film(self)
@@ -130,7 +130,7 @@ class DateRibbon(QWidget):
 
     def _say_play(self) -> None:
         runs = self.film.runs
-        self.play_button.setText("stop" if runs else "play")
+        self.play_button.setText(tr("stop") if runs else tr("play"))
         told = tr("Stop the years") if runs else tr("Play the years up to today")
         self.play_button.setAccessibleName(told)
         self.play_button.setToolTip(tr("{told} (Space on the strip)", told=told))
@@ -172,8 +172,8 @@ class DateRibbon(QWidget):
 def _legend(years: Years, p: Palette) -> list[tuple[str, str, str]]:
     """The marks that are on the strip: sign, what it means, and its colour."""
     parts = (
-        (("●", "plug", plug_colour(p)), years.plugs),
-        (("■", "feeding", p.feed), years.feedings),
+        (("●", tr("plug"), plug_colour(p)), years.plugs),
+        (("■", tr("feeding"), p.feed), years.feedings),
         (("▂", tr("weather for growth"), growth_colour(p)), years.growth),
     )
     return [part for part, shown in parts if shown]

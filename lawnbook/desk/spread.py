@@ -141,7 +141,7 @@ class IndexTabs(QWidget):
 
     def __init__(self, tabs: Sequence[tuple[str, str]], parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "index_tabs", "Pages")
+        name_control(self, "index_tabs", tr("Pages"))
         hear_as(self, "PageTabList")
         self._group = QButtonGroup(self)
         self._tabs: dict[str, IndexTab] = {}

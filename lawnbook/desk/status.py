@@ -1,5 +1,6 @@
 """The line at the foot of the page: whether all is on disk, and what undo would take back."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QTimer, Signal
@@ -99,8 +100,8 @@ class StatusLine(QWidget):
         self._line.setDirection(below if trouble and not torn else across)
         self.back_button.setVisible(bool(trouble) and self._book.can_write_back)
         self._plan_next_try()
-        _name(self.undo_button, "Undo", self._book.undo_label)
-        _name(self.redo_button, "Redo", self._book.redo_label)
+        _name(self.undo_button, undo_words, self._book.undo_label)
+        _name(self.redo_button, redo_words, self._book.redo_label)
 
     def keep_in(self, path: Path) -> None:
         """Keep the notebook in a new file; tells where pictures could not come along.
@@ -186,11 +187,21 @@ def not_yet(waiting: int) -> str:
     return tr("Not on disk yet ({waits}).", waits=waits(waiting)) if waiting else ""
 
 
-def _name(button: LinkButton, verb: str, label: str) -> None:
+def undo_words(label: str) -> str:
+    """The words of undo, with the edit that it takes back where there is one."""
+    return tr("Undo {edit}", edit=label) if label else tr("Undo")
+
+
+def redo_words(label: str) -> str:
+    """The words of redo, with the edit that it brings back where there is one."""
+    return tr("Redo {edit}", edit=label) if label else tr("Redo")
+
+
+def _name(button: LinkButton, words: Callable[[str], str], label: str) -> None:
     button.setVisible(bool(label))
-    button.setText(f"{verb} {_shortened(label)}")
-    button.setAccessibleName(f"{verb} {label}")
-    button.setToolTip(f"{verb} {label}")
+    button.setText(words(_shortened(label)))
+    button.setAccessibleName(words(label))
+    button.setToolTip(words(label))
 
 
 def _shortened(label: str) -> str:

@@ -28,7 +28,7 @@ from lawnbook.desk.sketch.panel import SketchPanel
 from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.sketch.toolbox import TOOLS
 from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
-from lawnbook.desk.status import StatusLine
+from lawnbook.desk.status import StatusLine, redo_words, undo_words
 from lawnbook.desk.step_line import with_step_line
 from lawnbook.desk.still_writing import may_close
 from lawnbook.desk.units_choice import UnitsFollowing, area_words
@@ -385,7 +385,9 @@ class BookWindow(QMainWindow):
         self._title.set_title(name)
         self.setWindowTitle(tr("{name} – Lawnbook", name=name))
         self.status.refresh()
-        pairs = ((self.undo_action, "Undo", self.book.undo_label),)
-        for action, verb, label in (*pairs, (self.redo_action, "Redo", self.book.redo_label)):
-            action.setText(f"{verb} {label}".strip())
+        for action, label, words in (
+            (self.undo_action, self.book.undo_label, undo_words(self.book.undo_label)),
+            (self.redo_action, self.book.redo_label, redo_words(self.book.redo_label)),
+        ):
+            action.setText(words)
             action.setEnabled(bool(label))

@@ -18,9 +18,9 @@ from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Backdrop
 
 ALONG: tuple[tuple[Along, str], ...] = (
-    ("across", "across the page"),
-    ("up", "up the page"),
-    ("north", "to the north"),
+    ("across", tr("across the page")),
+    ("up", tr("up the page")),
+    ("north", tr("to the north")),
 )
 CLICKS: dict[Along, str] = {
     "across": tr(
@@ -164,7 +164,7 @@ class PlacePanel(Card):
     def _typed_turn(self, _name: str) -> None:
         self._turn.refuse("")
         try:
-            deg = parse_number(self._turn.text("deg").replace("°", ""), "Turned by")
+            deg = parse_number(self._turn.text("deg").replace("°", ""), tr("Turned by"))
         except OwnerError as problem:
             self._turn.refuse(str(problem), "deg")
             return

@@ -278,7 +278,7 @@ class ScalePanel(Card):
             "paper", lambda: captioned(tr("Paper across"), "in"), lambda: either(*wide), 110
         )
         paper.unit = "in"
-        self._apply = QuietButton("Scale", "backdrop_print_scale", self)
+        self._apply = QuietButton(tr("Scale"), "backdrop_print_scale", self)
         self._apply.setAccessibleName(tr("Scale by the printed scale"))
         self._print.add(" ", self._apply)
         self._print.end()

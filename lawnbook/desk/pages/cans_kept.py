@@ -68,7 +68,7 @@ class KeptCans(QWidget):
 
 def test_heads() -> tuple[str, ...]:
     """The heads of the list of tests."""
-    return ("Day", "Cans", "Run", captioned(tr("Rate"), "in/h"), tr("Lowest quarter"))
+    return (tr("Day"), tr("Cans"), tr("Run"), captioned(tr("Rate"), "in/h"), tr("Lowest quarter"))
 
 
 def kept_rows(book: OpenNotebook, zone_id: str) -> Sequence[Row]:

@@ -18,7 +18,7 @@ from lawnbook.yard.problems import OwnerError
 
 MOUTH = "can_mouth_sqin"
 WIDTH = "can_width"
-UNITS: tuple[tuple[str, Unit], ...] = (("millilitres", "mL"), ("inches, by ruler", "in"))
+UNITS: tuple[tuple[str, Unit], ...] = ((tr("millilitres"), "mL"), (tr("inches, by ruler"), "in"))
 
 
 class MouthFields(QObject):

@@ -87,8 +87,8 @@ def clogged_words(notebook: Notebook, zone_id: str, cans: CanFigures) -> str:
 
 def can_heads() -> tuple[str, ...]:
     """The heads of a list of cans beside the computed map."""
-    shown = (captioned(tr("At"), "ft"), "Caught", unit_shown("in/h"))
-    return ("Can", *shown, "Map", tr("Of the map"), tr("bar: caught, tick: map"))
+    shown = (captioned(tr("At"), "ft"), tr("Caught"), unit_shown("in/h"))
+    return (tr("Can"), *shown, tr("Map"), tr("Of the map"), tr("bar: caught, tick: map"))
 
 
 def caught_words(caught: float, unit: str) -> str:

@@ -22,15 +22,18 @@ from lawnbook.yard.records import Head, Record, Spot
 class PlacePart(TypedRow):
     """Where a head or a spot stands, and a head's throw and arc."""
 
-    _LENGTHS = (("right", "Right"), ("up", "Up"), ("radius", "Radius"))
-    _ANGLES = (("start", tr("Arc starts, °")), ("sweep", "Arc, °"))
+    _LENGTHS = (("right", tr("Right")), ("up", tr("Up")), ("radius", tr("Radius")))
+    _ANGLES = (("start", tr("Arc starts, °")), ("sweep", tr("Arc, °")))
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("shapes_place", parent)
         self._control = control
         self._record: Head | Spot | None = None
         for name, caption in self._LENGTHS:
-            spoken = (tr("{caption}, feet", caption=caption), f"{caption}, {tr('metres')}")
+            spoken = (
+                tr("{caption}, feet", caption=caption),
+                tr("{caption}, metres", caption=caption),
+            )
             self.add_length(name, caption, spoken)
         for name, caption in self._ANGLES:
             self.add_line(name, caption, caption)
@@ -62,15 +65,15 @@ class PlacePart(TypedRow):
         if record is None:
             return None
         x, y = record.at_ft or (None, None)
-        at = (self._length_ft("right", "Right", x), self._length_ft("up", "Up", y))
+        at = (self._length_ft("right", tr("Right"), x), self._length_ft("up", tr("Up"), y))
         if isinstance(record, Spot):
             return replace(record, at_ft=at)
         return replace(
             record,
             at_ft=at,
-            radius_ft=self._length_ft("radius", "Radius", record.radius_ft, places=4),
+            radius_ft=self._length_ft("radius", tr("Radius"), record.radius_ft, places=4),
             start_deg=_degrees(self.text("start"), tr("Arc starts")),
-            sweep_deg=_degrees(self.text("sweep"), "Arc"),
+            sweep_deg=_degrees(self.text("sweep"), tr("Arc")),
         )
 
     def retell(self) -> None:

@@ -9,7 +9,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from lawnbook.desk.codecs import kept_amount, parse_amount
-from lawnbook.desk.entry import MONTHS, number_shown
+from lawnbook.desk.entry import number_shown
 from lawnbook.desk.telling import follow_unit
 from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
@@ -18,13 +18,14 @@ from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import apply, put
+from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import ClimateMonth
 
 ROWS = (
-    ("tmean_f", "Mean", "°F"),
-    ("eto_in_per_day", "ETo", "in/day"),
-    ("rain_in", "Rain", "in"),
+    ("tmean_f", tr("Mean"), "°F"),
+    ("eto_in_per_day", tr("ETo"), "in/day"),
+    ("rain_in", tr("Rain"), "in"),
 )
 UNITS = {field: unit for field, _, unit in ROWS}
 
@@ -70,7 +71,7 @@ class ClimateTable(QWidget):
         grid.setHorizontalSpacing(2)
         grid.setVerticalSpacing(3)
         for month, words in enumerate(MONTHS, 1):
-            head = Caption(words)
+            head = Caption(tr(words))
             head.setAlignment(Qt.AlignmentFlag.AlignCenter)
             grid.addWidget(head, 0, month)
             grid.setColumnStretch(month, 1)
@@ -105,7 +106,7 @@ class ClimateTable(QWidget):
     def _cell(self, month: int, field: str) -> _Cell:
         cell = _Cell(self)
         label = field_of(ClimateMonth, field).rule.label
-        name_control(cell, f"{self._prefix}_{field}_{month}", f"{MONTHS[month - 1]} {label}")
+        name_control(cell, f"{self._prefix}_{field}_{month}", f"{tr(MONTHS[month - 1])} {label}")
         mark_role(cell, "cell")
         cell.setAlignment(Qt.AlignmentFlag.AlignCenter)
         cell.editingFinished.connect(partial(self._keep, month, field))
@@ -123,7 +124,7 @@ class ClimateTable(QWidget):
             self._ask(record, (month, field, text))
             change = put(self._book.notebook, "climate", record)
             cell.setModified(False)
-            self._book.edit(change, tr("{months} climate", months=MONTHS[month - 1]))
+            self._book.edit(change, tr("{months} climate", months=tr(MONTHS[month - 1])))
         except OwnerError as problem:
             cell.setModified(True)
             mark_role(cell, "cell", "refuse")
@@ -154,7 +155,7 @@ class ClimateTable(QWidget):
         )
 
     def _record(self, month: int, field: str, text: str) -> ClimateMonth:
-        label = f"{MONTHS[month - 1]} {field_of(ClimateMonth, field).rule.label.lower()}"
+        label = f"{tr(MONTHS[month - 1])} {field_of(ClimateMonth, field).rule.label.lower()}"
         unit = "in" if UNITS[field] == "in/day" else UNITS[field]
         value = parse_amount(text, label, unit) if text else None
         held = {each.month: each for each in self._book.notebook.climate.values()}

@@ -130,7 +130,7 @@ class DueList(QWidget):
         """Show these things, as seen on a day."""
         clear_layout(self._column)
         for each in due:
-            when = "now" if each.date <= on else short_day(each.date)
+            when = tr("now") if each.date <= on else short_day(each.date)
             row = LineRow(Line(each.what, each.why, KIND_ROLES[each.kind], lead=when), self)
             name_control(row, f"due_{each.kind}", f"{when}: {each.what}", each.why)
             row.clicked.connect(lambda _=False, due=each: self.picked.emit(due))

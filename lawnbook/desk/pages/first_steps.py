@@ -25,7 +25,7 @@ from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.problems import OwnerError
 
-FIRST_STEPS, OVERVIEW = tr("First steps"), "Overview"
+FIRST_STEPS, OVERVIEW = "First steps", "Overview"
 CARDS: tuple[type[StepCard], ...] = (
     SizeCard,
     PlaceCard,

@@ -12,7 +12,7 @@ from lawnbook.yard.notebook import new_id, put
 from lawnbook.yard.records import Spot
 from lawnbook.yard.shape_records import free_names
 
-SAVE_SHEET, PRINT_SHEET = tr("Sheet: save"), tr("Sheet: print")
+SAVE_SHEET, PRINT_SHEET = "Sheet: save", "Sheet: print"
 
 
 class HabitCard(StepCard):
@@ -89,7 +89,7 @@ class PlugCard(StepCard):
         spots = self._book.notebook.spots
         if not spots and not self._put_spot():
             return
-        self.asked.emit(tr("Plugs: {next}", next=next(iter(self._book.notebook.spots))))
+        self.asked.emit(f"Plugs: {next(iter(self._book.notebook.spots))}")
 
     def _put_spot(self) -> bool:
         zone, notebook = self.zone, self._book.notebook

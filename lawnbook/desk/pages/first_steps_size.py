@@ -29,6 +29,8 @@ LINES = {
 }
 """The lines to type for each way of telling a size."""
 
+LINE_WORDS = {"length": "Length", "width": "Width", "across": "Across", "area": "Area"}
+
 
 class SizeCard(StepCard):
     """Zones, one for each valve: drawn on the sketch, or put down from typed figures."""
@@ -67,13 +69,8 @@ class SizeCard(StepCard):
         self.way.setMinimumContentsLength(14)
         self.way.activated.connect(lambda _: self._show_way())
         self.typed.add(tr("Or type it"), self.way)
-        for name, spoken in (
-            ("length", tr("Length")),
-            ("width", tr("Width")),
-            ("across", tr("Across")),
-            ("area", tr("Area")),
-        ):
-            self.typed.add_line(name, spoken, spoken)
+        for name, spoken in LINE_WORDS.items():
+            self.typed.add_line(name, tr(spoken), tr(spoken))
         self.typed.add_line("name", tr("Its name"), tr("Name of the zone"), 150)
         put_down = PrimaryButton(tr("Put it down"), "first_put_down", self)
         put_down.clicked.connect(self.put_down)
@@ -138,7 +135,7 @@ class SizeCard(StepCard):
             area = parse_measure(self.typed.text("area"), tr("Area"), "sq ft")
             _refuse_nothing(area)
             return square_of(area, corner)
-        sides = [parse_feet(self.typed.text(name), name.capitalize()) for name in LINES[way]]
+        sides = [parse_feet(self.typed.text(name), tr(LINE_WORDS[name])) for name in LINES[way]]
         _refuse_nothing(min(sides))
         if way == "circle":
             radius = sides[0] / 2

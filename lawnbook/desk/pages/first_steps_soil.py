@@ -101,13 +101,13 @@ class JarPanel(TexturePanel):
 
     def lay_out(self) -> None:
         """Three depths, from the bottom up."""
-        for name, words in zip(LAYERS, (tr("Sand"), tr("Silt"), tr("Clay")), strict=True):
+        for name, words in zip(LAYERS, _layer_words(), strict=True):
             self.row.add_line(name, words, tr("Depth of the layer of {name}", name=words.lower()))
         self.row.end()
 
     def tell_units(self) -> None:
         """Name the layers in the owner's units."""
-        for name, words in zip(LAYERS, (tr("Sand"), tr("Silt"), tr("Clay")), strict=True):
+        for name, words in zip(LAYERS, _layer_words(), strict=True):
             self.row.caption(name, f"{words}, {unit_shown('in')}")
 
     def read(self) -> tuple[Texture, str] | None:
@@ -116,7 +116,7 @@ class JarPanel(TexturePanel):
         if not all(texts):
             return None
         depths = [
-            parse_inches(text, name.capitalize()) for text, name in zip(texts, LAYERS, strict=True)
+            parse_inches(text, words) for text, words in zip(texts, _layer_words(), strict=True)
         ]
         if min(depths) < 0 or sum(depths) <= 0:
             raise OwnerError(
@@ -124,6 +124,11 @@ class JarPanel(TexturePanel):
             )
         shares = jar_shares(*depths)
         return texture_of(shares), jar_told(shares)
+
+
+def _layer_words() -> tuple[str, str, str]:
+    """What the layers are called, in their order."""
+    return (tr("Sand"), tr("Silt"), tr("Clay"))
 
 
 class RibbonPanel(TexturePanel):

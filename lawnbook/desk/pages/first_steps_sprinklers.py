@@ -17,7 +17,7 @@ from lawnbook.yard.amounts import told
 from lawnbook.yard.notebook import put
 from lawnbook.yard.numbers import MONTHS, minutes
 
-CANS = tr("Water: cans")
+CANS = "Water: cans"
 
 
 class SprinklersCard(StepCard):
@@ -132,7 +132,7 @@ def show_span(table: FigureTable, span: RateSpan) -> None:
         )
     ]
     if not span.reason:
-        month = MONTHS[span.low.month - 1]
+        month = tr(MONTHS[span.low.month - 1])
         cells = (_run_told(span.low), _run_told(span.high))
         rows.insert(0, (tr("A watering in {month}, by the plan", month=month), cells))
     told_rows = "; ".join(f"{name}: {heads[1]} {a}, {heads[2]} {b}" for name, (a, b) in rows)

@@ -10,6 +10,7 @@ from lawnbook.charts.tokens import HEADING_POINTS, QUICK_MS
 from lawnbook.desk.motion import fade_in
 from lawnbook.desk.theme import CAPTION_POINTS, palette, px, sans
 from lawnbook.desk.widgets import Words, mark_role, name_control
+from lawnbook.reading import tr
 
 MARK_PX = 22.0
 MARGIN_PX = 8
@@ -37,7 +38,8 @@ class FoldHeading(QPushButton):
     def say(self, summary: str, *, unfolded: bool) -> None:
         """Show the summary, and which way the mark points."""
         self._summary, self._unfolded = summary, unfolded
-        self.setAccessibleDescription(f"{summary}; {'open' if unfolded else 'folded away'}")
+        state = tr("open") if unfolded else tr("folded away")
+        self.setAccessibleDescription(f"{summary}; {state}" if summary else f"; {state}")
         self.update()
 
     def sizeHint(self) -> QSize:

@@ -29,7 +29,7 @@ from lawnbook.yard.numbers import parse_inches
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.record_plug import Photo, PhotoRuler
 
-TYPED = "Typed"
+TYPED = tr("Typed")
 
 
 class PhotoBench(QWidget):
@@ -128,7 +128,7 @@ class PhotoBench(QWidget):
             self._turn("Crowns")
         elif self._step == "Crowns" and photo.ruler is not None and photo.ruler.crowns is None:
             self._turn("Thatch ends")
-        if label.startswith(self._step.lower()):
+        if tr(self._step).lower() in label:
             self.view.setFocus()
 
     def _keep(self, photo: Photo, label: str) -> bool:
@@ -213,7 +213,7 @@ class PhotoBench(QWidget):
         if not self._known.isModified():
             return
         try:
-            known_in = parse_inches(text, "Known distance")
+            known_in = parse_inches(text, tr("Known distance"))
         except OwnerError as error:
             self._say_known(str(error))
             return
@@ -278,8 +278,8 @@ class PhotoBench(QWidget):
     def _step_button(self, step: Step) -> QuietButton:
         number = STEPS.index(step) + 1
         name = f"photo_step_{step.lower().replace(' ', '_')}"
-        button = QuietButton(f"{number}  {step}", name, self)
-        button.setAccessibleName(tr("Step {number}, {step}", number=number, step=step))
+        button = QuietButton(f"{number}  {tr(step)}", name, self)
+        button.setAccessibleName(tr("Step {number}, {step}", number=number, step=tr(step)))
         button.setCheckable(True)
         button.clicked.connect(lambda: self._turn(step))
         return button

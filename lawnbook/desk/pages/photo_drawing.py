@@ -10,6 +10,7 @@ from lawnbook.desk.pages.photo_frame import PhotoFrame
 from lawnbook.desk.pages.photo_handles import RING_PX, STEP_COLOURS, label_size, paint_label
 from lawnbook.desk.pages.photo_marks import Step, points_of, step_of
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.record_plug import PhotoRuler
 
@@ -54,7 +55,7 @@ def _scale(ink: _Ink, ruler: PhotoRuler) -> None:
 
 def _crowns(ink: _Ink, ruler: PhotoRuler, crowns: Line) -> None:
     _line(ink.painter, ink.frame, crowns, STEP_COLOURS["Crowns"])
-    _beside(ink, crowns, "Crowns", STEP_COLOURS["Crowns"])
+    _beside(ink, crowns, tr("Crowns"), STEP_COLOURS["Crowns"])
     for key, share in points_of(ruler).items():
         step = step_of(key)
         if step not in ("Thatch ends", "Deepest roots"):
@@ -67,7 +68,7 @@ def _crowns(ink: _Ink, ruler: PhotoRuler, crowns: Line) -> None:
         bright = STEP_COLOURS[step]
         _line(ink.painter, ink.frame, below, bright, dashed=True)
         words = photo_words.live_words(ruler, key, ink.frame.size_px)
-        name = "Thatch" if step == "Thatch ends" else "Roots"
+        name = tr("Thatch") if step == "Thatch ends" else tr("Roots")
         _beside(ink, below, f"{name} {words}", bright)
 
 

@@ -43,8 +43,12 @@ def spoken(key: str) -> str:
     """What a point is called: "Scale, first end", "Thatch end 2", "Deepest roots"."""
     step, number = step_of(key), key.partition("_")[2]
     if step in LINES:
-        return tr("{step}, {part} end", step=step, part=("first", "second")[int(number)])
-    return tr("Thatch end {number}", number=int(number) + 1) if step == "Thatch ends" else step
+        return (
+            tr("{step}, second end", step=tr(step))
+            if int(number)
+            else tr("{step}, first end", step=tr(step))
+        )
+    return tr("Thatch end {number}", number=int(number) + 1) if step == "Thatch ends" else tr(step)
 
 
 def moved(ruler: PhotoRuler, key: str, to: Point) -> PhotoRuler:

@@ -20,6 +20,7 @@ from lawnbook.desk.focus_ring import FocusRing
 from lawnbook.desk.theme import CAPTION_POINTS, mix, palette, px, sans, sized
 from lawnbook.desk.widgets import clear_layout, name_control
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 
@@ -87,7 +88,7 @@ class Thumb(QAbstractButton):
         if self.image.isNull():
             painter.setPen(QColor(p.quiet))
             painter.setFont(sans(CAPTION_POINTS))
-            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, "unreadable")
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, tr("unreadable"))
         else:
             size = self.image.size().scaled(
                 box.size().toSize(), Qt.AspectRatioMode.KeepAspectRatioByExpanding

@@ -254,5 +254,5 @@ class PhotoTray(QWidget):
 def thumb_row(photo: Photo, words: str, spoken: str = "") -> ThumbRow:
     """A photograph as a thumbnail; a dot says that it has been marked."""
     marked = photo.ruler is not None
-    said = f"{spoken or words}{', marked' if marked else ''}"
+    said = f"{spoken or words}{tr(', marked') if marked else ''}"
     return ThumbRow(photo.id, photo.data_b64, words, said, marked)

@@ -309,7 +309,7 @@ class PhotoView(QWidget):
 
     def _place(self, line: tuple[Point, Point]) -> None:
         ruler = photo_marks.placed(self._ruler, self._step, line)
-        self._tell(ruler, tr("{step} on the photo", step=self._step.lower()))
+        self._tell(ruler, tr("{step} on the photo", step=tr(self._step).lower()))
 
     def _tell(self, ruler: PhotoRuler | None, label: str) -> None:
         self._let_go()
@@ -345,7 +345,7 @@ class PhotoView(QWidget):
             (ax, ay), (bx, by) = self._first, self._reach
             wide, high = self.size_px()
             return f"{math.hypot((bx - ax) * wide, (by - ay) * high):.0f} px"
-        return self._step.lower()
+        return tr(self._step).lower()
 
     def _enlarge(self, share: Point, words: str, key: str = "") -> None:
         at_px = QPointF(share[0] * self.size_px()[0], share[1] * self.size_px()[1])

@@ -167,8 +167,8 @@ def fields_read(reading: PhotoReading) -> dict[str, Any]:
 def before_after(core: Core, fields: Mapping[str, Any]) -> str:
     """What taking the readings would change in a plug: "thatch 0.50 → 0.62, 0.66 in; …"."""
     names = {
-        "thatch_in": "thatch",
-        "root_depth_in": "roots",
+        "thatch_in": tr("thatch"),
+        "root_depth_in": tr("roots"),
         "resolution_in": tr("ruler resolution"),
     }
     changes = [
@@ -181,7 +181,7 @@ def before_after(core: Core, fields: Mapping[str, Any]) -> str:
 
 def into_form(fields: Mapping[str, Any]) -> str:
     """What was filled into the form of a new plug."""
-    names = {"thatch_in": "thatch", "root_depth_in": "roots"}
+    names = {"thatch_in": tr("thatch"), "root_depth_in": tr("roots")}
     filled = [
         f"{words} {_length(fields[name])} {unit_shown('in')}"
         for name, words in names.items()

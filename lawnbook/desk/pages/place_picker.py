@@ -130,4 +130,4 @@ def _mean(spots: list[Spot]) -> str:
     count = sum(not each.comparison for each in spots)
     if not count:
         return tr("no spot yet") if not spots else tr("untreated spots only")
-    return tr("mean of {count} spots", count=count) if count > 1 else "1 spot"
+    return tr("mean of {count} spots", count=count) if count > 1 else tr("1 spot")

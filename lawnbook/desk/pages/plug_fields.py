@@ -49,21 +49,35 @@ LABELS: dict[str, Label] = {
     "soil_in_thatch": tr("Soil in it: 0 none, 4 all"),
     "thatch_moisture": tr("Thatch feels"),
     "soil_moisture": tr("Soil feels"),
-    "clock": "O'clock",
+    "clock": tr("O'clock"),
     "ring_in": lambda: captioned(tr("From mark"), "in"),
 }
-HEADS = ("Date", "Spot", "Hour", "Thatch", "Spread", "Roots", "Sponge", "Soil", "Worms", "Note")
+HEADS = (
+    tr("Date"),
+    tr("Spot"),
+    tr("Hour"),
+    tr("Thatch"),
+    tr("Spread"),
+    tr("Roots"),
+    tr("Sponge"),
+    tr("Soil"),
+    tr("Worms"),
+    tr("Note"),
+)
 SPOT_COLUMN, HOUR_COLUMN, SPREAD_COLUMN, NOTE_COLUMN = 1, 2, 4, 9
 MEASURED_ROWS = 40
 """So many rows set the widths of the list's columns, in view or not."""
 RULERS: tuple[Preset, ...] = (
     (tr("sixteenths of an inch"), "1/16"),
     (tr("thirty-seconds of an inch"), "1/32"),
-    ("millimetres", "1 mm"),
+    (tr("millimetres"), "1 mm"),
 )
 """The rulers that lie in most drawers; any other resolution may be typed."""
 
-RULERS_METRIC: tuple[Preset, ...] = (("millimetres", "1 mm"), ("half millimetres", "0.5 mm"))
+RULERS_METRIC: tuple[Preset, ...] = (
+    (tr("millimetres"), "1 mm"),
+    (tr("half millimetres"), "0.5 mm"),
+)
 """Those of a metric reader."""
 
 USUAL = {"1/16": 1 / 16, "1/32": 1 / 32, "1 mm": mm_to_in(1.0), "0.5 mm": mm_to_in(0.5)}

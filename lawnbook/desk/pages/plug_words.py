@@ -235,7 +235,7 @@ def of_day(columns: Sequence[PlugColumn]) -> dict[str, str]:
 
 def row_cells(column: PlugColumn, spot: str, of_its_day: str) -> tuple[str, ...]:
     """A plug as a row: date, spot, hour, thatch, spread, roots, sponge, soil in it, worms, note."""
-    pressed = ", pressed" if column.pressed else ""
+    pressed = tr(", pressed") if column.pressed else ""
     return (
         day(column.date) + of_its_day + pressed,
         spot,
@@ -299,7 +299,7 @@ def _column(each: PlugColumn) -> str:
         if each.thatch_in is None
         else tr("thatch {thatch_in}", thatch_in=inches(each.thatch_in))
     )
-    pressed = ", pressed" if each.pressed else ""
+    pressed = tr(", pressed") if each.pressed else ""
     roots = (
         ""
         if each.root_depth_in is None
@@ -323,7 +323,7 @@ def _mean_column(each: MeanColumn) -> str:
 
 
 def _spots(column: MeanColumn) -> str:
-    return "1 spot" if column.spots == 1 else tr("{spots} spots", spots=column.spots)
+    return tr("1 spot") if column.spots == 1 else tr("{spots} spots", spots=column.spots)
 
 
 def _number(value: float | None, places: int) -> str:

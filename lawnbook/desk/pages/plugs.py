@@ -74,7 +74,7 @@ class PlugsPage(QWidget):
         self._paper = paper
         self._plan: Plan | None = None
         self._led_by = ("", "")
-        self._title = PageTitle("Plugs", "", self)
+        self._title = PageTitle(tr("Plugs"), "", self)
         self.picker = PlacePicker("plugs_place", self)
         self.sections = SectionRow(SECTIONS, "plugs", tr("Sections of the plugs page"))
         self._new = QuietButton(tr("New plug"), "plugs_new", self)

@@ -64,8 +64,8 @@ FINDING_ROLE = {"good": "good", "note": "", "warn": "warn"}
 
 def spot_heads() -> tuple[str, ...]:
     """The heads of the table of spots."""
-    figures = (captioned(each, "in") for each in ("First", "Latest", tr("In a year")))
-    return ("Spot", "Plugs", *figures, tr("What they show"))
+    figures = (captioned(each, "in") for each in (tr("First"), tr("Latest"), tr("In a year")))
+    return (tr("Spot"), tr("Plugs"), *figures, tr("What they show"))
 
 
 class ColumnsSection(Section):
@@ -268,7 +268,7 @@ class ColumnsSection(Section):
 
     def _add_spot(self) -> None:
         notebook = self._book.notebook
-        name = next_name(notebook, "spots", "Spot")
+        name = next_name(notebook, "spots", tr("Spot"))
         zone_id = default_spot_zone(notebook, None)
         if self._place.kind == "zone":
             zone_id = self._place.id

@@ -41,7 +41,7 @@ from lawnbook.yard.record_plug import Photo
 
 COLUMNS_PT = 250.0
 LEFT = Qt.AlignmentFlag.AlignLeft
-HEADS = ("", "Then", "Now", "Change")
+HEADS = ("", tr("Then"), tr("Now"), tr("Change"))
 OUT = (tr("Print this page…"), tr("Save it as PDF…"))
 
 
@@ -232,7 +232,7 @@ class ThenNowSection(Section):
     def _lay_out(self) -> None:
         days = QHBoxLayout()
         days.setSpacing(8)
-        for name, box in (("Then", self.then), ("Now", self.now)):
+        for name, box in ((tr("Then"), self.then), (tr("Now"), self.now)):
             days.addWidget(Caption(name))
             days.addWidget(box)
             days.addSpacing(8)

@@ -31,7 +31,10 @@ class PrintRow(QWidget):
         self.save_button = QuietButton(words[1], f"{prefix}_save", self)
         self._said = Words("", "caption", self)
         self._said.setObjectName(f"{prefix}_said")
-        for button, verb in ((self.print_button, "Print"), (self.save_button, tr("Save as PDF"))):
+        for button, verb in (
+            (self.print_button, tr("Print")),
+            (self.save_button, tr("Save as PDF")),
+        ):
             button.setAccessibleName(f"{verb}: {spoken}")
             button.setToolTip(PAPER_HINT)
         self.print_button.clicked.connect(lambda: self._out(to_printer=True))

@@ -45,7 +45,7 @@ def care_line(mark: CareMark) -> str:
     """One thing done between, with its day and place."""
     where = f", {mark.where}" if mark.where else ""
     note = f": {mark.note}" if mark.note else ""
-    return f"{day(mark.date)}, {mark.kind}{where}{note}"
+    return f"{day(mark.date)}, {tr(mark.kind)}{where}{note}"
 
 
 def described(pair: ThenNow, lines: Sequence[FigureLine]) -> str:

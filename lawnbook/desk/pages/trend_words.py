@@ -26,13 +26,13 @@ from lawnbook.plan.workings import PERCENT, and_joined, counted
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told, unit_shown
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import MONTHS, day, inches
+from lawnbook.yard.numbers import day, inches, month_name
 from lawnbook.yard.records import Care
 
 FIGURES = ("slope", "error", "detectable", "more", "half_inch", "season")
 """The names of the six figures, in the order in which they stand."""
 
-NOT_YET = "cannot say yet"
+NOT_YET = tr("cannot say yet")
 """What stands in the place of a figure that the plugs do not give."""
 
 NO_PLUG = tr(
@@ -53,11 +53,11 @@ CARE_CAUTION = tr(
 CARE_EMPTY = tr("Nothing noted yet. What is kept here stands as a mark over the trend.")
 MOST_ZONES_NAMED = 1
 """In a row of the list of care; its tooltip names them all."""
-CARE_HEADS = ("Day", "What", "Where", "Note")
-CHANGE_HEADS = ("", tr("Slope, in a year"), tr("95{percent} between", percent=PERCENT), "Plugs")
+CARE_HEADS = (tr("Day"), tr("What"), tr("Where"), tr("Note"))
+CHANGE_HEADS = ("", tr("Slope, in a year"), tr("95{percent} between", percent=PERCENT), tr("Plugs"))
 STRIP_HEADS = ("", tr("Slope, in a year"), tr("95{percent} between", percent=PERCENT))
 _NONE = "–"
-_TOO_FEW = "too few plugs"
+_TOO_FEW = tr("too few plugs")
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,25 +122,25 @@ def how_words(evidence: Evidence) -> str:
 def described(evidence: Evidence, care: Sequence[CareMark]) -> str:
     """The chart in words, for those who cannot see it."""
     dots = "; ".join(f"{day(each.date)}: {inches(each.thatch_in)}" for each in evidence.points)
-    done = "; ".join(f"{day(each.date)}: {each.kind}" for each in care)
-    said = f"{evidence.place}: {dots or 'no plug yet'}."
+    done = "; ".join(f"{day(each.date)}: {tr(each.kind)}" for each in care)
+    said = f"{evidence.place}: {dots or tr('no plug yet')}."
     return tr("{said} Done: {done}.", said=said, done=done) if done else said
 
 
 def care_preset(mark: CareMark) -> tuple[str, str]:
     """A care mark in the menu of days: its words, and its day as typed."""
-    return f"{mark.kind}, {mark.where}" if mark.where else mark.kind, day(mark.date)
+    return f"{tr(mark.kind)}, {mark.where}" if mark.where else tr(mark.kind), day(mark.date)
 
 
 def care_cells(notebook: Notebook, care: Care) -> tuple[str, str, str, str]:
     """A care entry as a row: day, what, where in as many words as leave room for the note, note."""
-    return day(care.date), care.kind, _where(notebook, care, MOST_ZONES_NAMED), care.note
+    return day(care.date), tr(care.kind), _where(notebook, care, MOST_ZONES_NAMED), care.note
 
 
 def care_spoken(notebook: Notebook, care: Care) -> str:
     """All of a care entry, for its tooltip and for those who cannot see the row."""
     where = _where(notebook, care, len(care.zones))
-    return ", ".join(each for each in (day(care.date), care.kind, where, care.note) if each)
+    return ", ".join(each for each in (day(care.date), tr(care.kind), where, care.note) if each)
 
 
 def _where(notebook: Notebook, care: Care, most: int) -> str:
@@ -175,15 +175,15 @@ def first_split(evidence: Evidence, care: Sequence[CareMark]) -> date | None:
 
 def done_on(care: Sequence[CareMark], on: date | None) -> str:
     """What was done on a day, in words; empty where nothing is noted for it."""
-    kinds = list(dict.fromkeys(each.kind for each in care if each.date == on))
+    kinds = list(dict.fromkeys(tr(each.kind) for each in care if each.date == on))
     return tr("noted for this day: {kinds}", kinds=and_joined(kinds)) if kinds else ""
 
 
 def change_rows(change: SlopeChange) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """Before, after and their difference as rows: slope, interval, plugs."""
     rows = (
-        ("Before", change.before_in_per_year, change.before_ci95, str(change.plugs_before)),
-        ("After", change.after_in_per_year, change.after_ci95, str(change.plugs_after)),
+        (tr("Before"), change.before_in_per_year, change.before_ci95, str(change.plugs_before)),
+        (tr("After"), change.after_in_per_year, change.after_ci95, str(change.plugs_after)),
         (tr("After less before"), change.difference_in_per_year, change.difference_ci95, ""),
     )
     return tuple(
@@ -201,12 +201,14 @@ def change_described(change: SlopeChange) -> str:
 def strip_rows(strip: StripComparison) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """Treated, untreated and their difference as rows: slope, interval."""
     treated = (
-        tr("Treated: {treated}", treated=", ".join(strip.treated)) if strip.treated else "Treated"
+        tr("Treated: {treated}", treated=", ".join(strip.treated))
+        if strip.treated
+        else tr("Treated")
     )
     untreated = (
         tr("Untreated: {untreated}", untreated=", ".join(strip.untreated))
         if strip.untreated
-        else "Untreated"
+        else tr("Untreated")
     )
     apart = strip.difference_in_per_year
     return (
@@ -268,7 +270,8 @@ def _more(evidence: Evidence) -> tuple[str, str]:
     if more == 0:
         return tr("no more"), tr("plugs a date are needed to see {tenth}", tenth=_tenth())
     return tr("{more:,} more", more=more), tr(
-        "{part} a date to see {tenth}", part="plug" if more == 1 else "plugs", tenth=_tenth()
+        "plug a date to see {tenth}" if more == 1 else "plugs a date to see {tenth}",
+        tenth=_tenth(),
     )
 
 
@@ -299,9 +302,16 @@ def _half_inch(evidence: Evidence) -> tuple[str, str]:
 def _span(first: date, last: date) -> str:
     """From one day to another, in months within a year and in years beyond."""
     if first.year != last.year:
-        return tr("{year} to {year_2}", year=first.year, year_2=last.year)
-    months = dict.fromkeys((MONTHS[first.month - 1], MONTHS[last.month - 1]))
-    return f"{' to '.join(months)} {first.year}"
+        return tr("{first_year} to {last_year}", first_year=first.year, last_year=last.year)
+    months = dict.fromkeys((month_name(first), month_name(last)))
+    if len(months) == 1:
+        return f"{month_name(first)} {first.year}"
+    return tr(
+        "{month} to {last_month} {year}",
+        month=month_name(first),
+        last_month=month_name(last),
+        year=first.year,
+    )
 
 
 def _season(evidence: Evidence) -> tuple[str, str]:

@@ -101,9 +101,9 @@ class FitsWords(Caption):
 def off_words(off_in: float) -> str:
     """A residual as it is read: "0.4 in long"; of ten inches and more the tenths say nothing."""
     if abs(off_in) < 0.05:
-        return "fits"
+        return tr("fits")
     size = told(abs(off_in), 1 if abs(off_in) < 9.95 else 0, "in")
-    return f"{size} {'long' if off_in > 0 else 'short'}"
+    return tr("{size} long", size=size) if off_in > 0 else tr("{size} short", size=size)
 
 
 def remove_button(parent: QWidget) -> QPushButton:

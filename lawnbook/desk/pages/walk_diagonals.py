@@ -20,7 +20,7 @@ from lawnbook.desk.widgets import Caption, name_control
 from lawnbook.reading import tr
 from lawnbook.yard.walk_records import Diagonal, Residual, corner_name, pair_name
 
-HEADS = ("From", "To", "Length", "Fit", "")
+HEADS = (tr("From"), tr("To"), tr("Length"), tr("Fit"), "")
 CORNER_PX = 54
 Pair = tuple[int, int]
 

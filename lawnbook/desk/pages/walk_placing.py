@@ -105,12 +105,12 @@ def made(notebook: Notebook, outline: Outline, into: str, over: Filled | Zone | 
         choice = Choice("zones", zone.id, ring=len(zone.holes_ft))
         return Made(put(notebook, "zones", zone), choice, tr("a hole in {name}", name=zone.name))
     if into == ZONE:
-        name = next_name(notebook, "zones", "Zone")
+        name = next_name(notebook, "zones", tr("Zone"))
         zone = Zone(id=new_id(), name=name, outline_ft=outline)
         return Made(put(notebook, "zones", zone), Choice("zones", zone.id), name)
     kind = next(each for each in KINDS if each == into)
     feature = Feature(id=new_id(), kind=kind, outline_ft=outline)
-    return Made(put(notebook, "features", feature), Choice("features", feature.id), kind)
+    return Made(put(notebook, "features", feature), Choice("features", feature.id), tr(kind))
 
 
 def mends(record: Record | None, filled: Filled | None, corners: int) -> bool:

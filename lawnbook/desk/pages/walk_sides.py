@@ -23,7 +23,7 @@ from lawnbook.desk.widgets import Caption, Words, name_control
 from lawnbook.reading import tr
 from lawnbook.yard.walk_records import MOST_CORNERS, Residual, Walk, corner_name, pair_name
 
-HEADS = ("Side", "Length", tr("Turns in"), "Square", "Fit", "", "")
+HEADS = (tr("Side"), tr("Length"), tr("Turns in"), tr("Square"), tr("Fit"), "", "")
 FEWEST_ROWS = 4
 
 

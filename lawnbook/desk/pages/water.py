@@ -45,7 +45,7 @@ class WaterPage(QWidget):
         self._book = book
         self._plan: Plan | None = None
         self._led_by = ("", "")
-        self._title = PageTitle("Water", "", self)
+        self._title = PageTitle(tr("Water"), "", self)
         self.picker = ZonePicker("water_zone", self)
         self.answer = Verdict("", self)
         self.answer.setObjectName("water_answer")

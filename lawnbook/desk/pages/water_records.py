@@ -37,7 +37,7 @@ def watering_setting(book: OpenNotebook, zone_id: ZoneId) -> EntrySetting:
         table="waterings",
         noun="watering",
         names=("date", "minutes", "cycles", "depth_in"),
-        heads=("Day", "Run", tr("Depth in the can"), "Counted"),
+        heads=(tr("Day"), tr("Run"), tr("Depth in the can"), tr("Counted")),
         rows=rows,
         title=lambda each: tr("watering of {date}", date=day(each.date)),
         given=lambda: {"zone": zone_id(), "date": book.today},

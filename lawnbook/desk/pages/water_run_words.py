@@ -16,10 +16,11 @@ from lawnbook.yard.numbers import day, inches, minutes, short_day
 Figure = tuple[str, str]
 """A figure and the words below it."""
 
-PROGRAM_HEADS = ("Zone", "Starts", "Minutes")
+PROGRAM_HEADS = (tr("Zone"), tr("Starts"), tr("Minutes"))
 NEAR_IN = NEAR_SHARE = 0.005
 _NO_STRESS, _ALL, _NOTHING = 0.995, 0.995, 0.005
 UNKNOWN = "–"
+IN_ONE_RUN = tr("in one run")
 
 
 def money(amount: float) -> str:
@@ -30,9 +31,9 @@ def money(amount: float) -> str:
 def weekday(on: date, today: date) -> str:
     """A day near today: "today", "Wed 17 Jun", with its year where that is another."""
     if on == today:
-        return "today"
+        return tr("today")
     told = short_day(on) if on.year == today.year else day(on)
-    return f"{WEEKDAYS[on.weekday()]} {told}"
+    return f"{tr(WEEKDAYS[on.weekday()])} {told}"
 
 
 def next_title(run: NextRun, on: date, night: ProgramRun | None = None) -> str:
@@ -58,7 +59,7 @@ def along_sentence(zone: ZoneWater, night: ProgramRun | None, on: date) -> str:
     if run is None or night is None or night.morning >= run.date:
         return ""
     when = (
-        "tonight"
+        tr("tonight")
         if is_tonight(night, on)
         else tr("by {weekday}", weekday=weekday(night.morning, on))
     )
@@ -114,7 +115,7 @@ def _run_figure(run: NextRun, times_a_day: int = 1) -> Figure:
     if total is None:
         return UNKNOWN, tr("run: rate not known")
     if run.cycles is None or run.cycles == 1 or each is None:
-        return minutes(total), "in one run"
+        return minutes(total), IN_ONE_RUN
     if times_a_day == run.cycles:
         return f"{run.cycles} × {each} min", often_a_day(times_a_day)
     soak = (
@@ -122,7 +123,7 @@ def _run_figure(run: NextRun, times_a_day: int = 1) -> Figure:
         if run.soak_minutes
         else ""
     )
-    return f"{run.cycles} × {each} min", f"cycles{soak}"
+    return f"{run.cycles} × {each} min", tr("cycles{soak}", soak=soak)
 
 
 def _at_places(figure: Figure, places: int) -> Figure:
@@ -130,13 +131,13 @@ def _at_places(figure: Figure, places: int) -> Figure:
         return figure
     value, words = figure
     told = tr("at each of {places} places", places=places)
-    return value, told if words == "in one run" else f"{words}, {told}"
+    return value, told if words == IN_ONE_RUN else f"{words}, {told}"
 
 
 def used_sentence(run: NextRun) -> tuple[str, bool]:
     """How much of the roots' water is used up by then, and whether the grass is short."""
-    used = f"{100 * run.share_used:.0f}{PERCENT}" if run.share_used >= NEAR_SHARE else "none"
-    used = "all" if run.share_used >= _ALL else used
+    used = f"{100 * run.share_used:.0f}{PERCENT}" if run.share_used >= NEAR_SHARE else tr("none")
+    used = tr("all") if run.share_used >= _ALL else used
     share = tr("By that dawn {used} of the roots’ water is used up", used=used)
     past = ""
     if run.past_roots_in >= NEAR_IN:
@@ -218,7 +219,7 @@ def program_of(plan: Plan, zone: ZoneWater) -> ProgramRun | None:
 def night_title(run: ProgramRun, on: date) -> str:
     """The heading over a night: "Tonight, program A", "Night of Tue 16 to Wed 17 Jun"."""
     if is_tonight(run, on):
-        when = "Tonight"
+        when = tr("Tonight")
     elif run.morning <= on:
         when = tr("This morning")
     else:
@@ -245,7 +246,7 @@ def _evening(morning: date) -> str:
     """The evening before a morning, without the month where that is the morning's: "Tue 16"."""
     before = morning - timedelta(days=1)
     told = str(before.day) if before.month == morning.month else short_day(before)
-    return f"{WEEKDAYS[before.weekday()]} {told}"
+    return f"{tr(WEEKDAYS[before.weekday()])} {told}"
 
 
 def night_sentence(run: ProgramRun) -> str:
@@ -256,9 +257,9 @@ def night_sentence(run: ProgramRun) -> str:
     if run.starts is None or run.ends is None:
         return f"{whole[0].upper()}{whole[1:]}."
     return tr(
-        "Starts {clock}, done {clock_2}: {whole}.",
-        clock=clock(run.starts),
-        clock_2=clock(run.ends),
+        "Starts {begin}, done {end}: {whole}.",
+        begin=clock(run.starts),
+        end=clock(run.ends),
         whole=whole,
     )
 

@@ -47,12 +47,12 @@ def coverage_sentences(coverage: ZoneCoverage) -> tuple[str, ...]:
     lines = [f"{heads}.", *_patches(coverage)]
     if coverage.without_flow:
         left_out = counted(coverage.without_flow, "head")
-        has = "has" if coverage.without_flow == 1 else "have"
         lines.append(
             tr(
-                "{left_out} without a flow {has} been left out: the map is too dry there.",
+                "{left_out} without a flow has been left out: the map is too dry there."
+                if coverage.without_flow == 1
+                else "{left_out} without a flow have been left out: the map is too dry there.",
                 left_out=left_out,
-                has=has,
             )
         )
     if coverage.assumed_profiles:

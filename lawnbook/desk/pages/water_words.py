@@ -27,9 +27,11 @@ STALE = tr("The catch test is older than a change of heads or pressure.")
 
 def table_heads() -> tuple[str, ...]:
     """The heads of the table of all zones."""
-    rate, depth = f"Rate\n{unit_shown('in/h')}", f"Depth\n{unit_shown('in')}"
-    run = ("Run\nmin", tr("Cycles of\nmin (soak)"), "Every\ndays")
-    return ("Zone", rate, depth, *run, f"Water\n{unit_shown('gal')}", "Next")
+    rate = tr("Rate\n{unit}", unit=unit_shown("in/h"))
+    depth = tr("Depth\n{unit}", unit=unit_shown("in"))
+    run = (tr("Run\nmin"), tr("Cycles of\nmin (soak)"), tr("Every\ndays"))
+    water = tr("Water\n{unit}", unit=unit_shown("gal"))
+    return (tr("Zone"), rate, depth, *run, water, tr("Next"))
 
 
 def every(days: int) -> str:
@@ -86,8 +88,12 @@ def times_a_day(watering: Watering) -> int:
 
 def often_a_day(times: int) -> str:
     """How often on one day: "twice that day"."""
-    words = {1: "once", 2: "twice", 3: tr("three times")}
-    return tr("{get} that day", get=words.get(times, f"{times} times"))
+    words = {
+        1: tr("once that day"),
+        2: tr("twice that day"),
+        3: tr("three times that day"),
+    }
+    return words.get(times) or tr("{times} times that day", times=times)
 
 
 def answer_sentence(zone: ZoneWater, on: date, *, tonight: bool = False) -> str:
@@ -115,7 +121,7 @@ def next_words(zone: ZoneWater, on: date, *, tonight: bool = False) -> str:
     if tonight and following <= on:
         return tr("Due today: tonight’s run.")
     told = short_day(following) if following.year == on.year else day(following)
-    when = "today" if following <= on else f"{WEEKDAYS[following.weekday()]} {told}"
+    when = tr("today") if following <= on else f"{tr(WEEKDAYS[following.weekday()])} {told}"
     ruled = tr(", as your rule allows") if following != zone.next_watering else ""
     early = tr(", taken along tonight") if tonight and (following - on).days > 1 else ""
     return tr("Next: {when}{early}{ruled}.", when=when, early=early, ruled=ruled)
@@ -343,17 +349,24 @@ def row_description(zone: ZoneWater, on: date) -> str:
 
 def settings_summary(zone: Zone) -> str:
     """A zone's settings in one short line: grass, soil, slope."""
-    soil = zone.soil or tr("soil not entered")
-    grass = zone.species or tr("{grass} season grass", grass=zone.grass)
+    soil = tr(zone.soil) if zone.soil else tr("soil not entered")
+    cool = zone.grass == "cool"
+    season = tr("cool season grass") if cool else tr("warm season grass")
+    grass = tr(zone.species) if zone.species else season
     return ", ".join((grass, soil, tr("{slope_pct} % slope", slope_pct=plain(zone.slope_pct))))
 
 
 def _rate_cell(zone: ZoneWater) -> str:
     if zone.precipitation_rate_in_per_h is None or zone.rate_source is None:
         return "–"
-    origin = {"catch test": "cans", "meter": "meter", "heads": "heads", "typed": "typed"}
+    origin = {
+        "catch test": tr("cans"),
+        "meter": tr("meter"),
+        "heads": tr("heads"),
+        "typed": tr("typed"),
+    }
     # Only a catch test goes stale.
-    source = "stale" if zone.rate_stale else origin[zone.rate_source]
+    source = tr("stale") if zone.rate_stale else origin[zone.rate_source]
     if usual_rate_in(zone.defaults):
         source = tr("assumed")
     return f"{bare(zone.precipitation_rate_in_per_h, 2, 'in/h')} {source}"
@@ -362,7 +375,7 @@ def _rate_cell(zone: ZoneWater) -> str:
 def _next_cell(following: date | None, on: date) -> str:
     if following is None:
         return "–"
-    return "today" if following <= on else short_day(following)
+    return tr("today") if following <= on else short_day(following)
 
 
 def _cycles_cell(zone: ZoneWater) -> str:

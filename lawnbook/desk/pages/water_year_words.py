@@ -26,15 +26,15 @@ def year_heads(year: ZoneYear) -> tuple[str, ...]:
     """The heads of the table of totals: one for each way of watering that is known."""
     habit = (tr("Old habit"),) if year.habit is not None else ()
     full = (tr("No dry year"),) if year.full is not None else ()
-    return ("", "Plan", *habit, *full)
+    return ("", tr("Plan"), *habit, *full)
 
 
 def year_rows(year: ZoneYear) -> Rows:
     """The totals of the year, a row each, in the order of `year_heads`."""
     ways = [each for each in (year.plan, year.habit, year.full) if each is not None]
     rows = [
-        ("Waterings", tuple(str(each.waterings) for each in ways)),
-        (captioned("Water", "gal"), tuple(bare(each.gallons, 0, "gal") for each in ways)),
+        (tr("Waterings"), tuple(str(each.waterings) for each in ways)),
+        (captioned(tr("Water"), "gal"), tuple(bare(each.gallons, 0, "gal") for each in ways)),
     ]
     if year.plan.cost is not None:
         rows.append((tr("At your price"), tuple(_cost(each) for each in ways)))
@@ -71,10 +71,10 @@ def dry_year_sentence(year: ZoneYear | None, drought: str) -> str:
         )
         if more <= 0
         else tr(
-            "{more_days} short of water a year, {stress_days} instead of {stress_days_2}",
+            "{more_days} short of water a year, {stress_days} instead of {full_stress_days}",
             more_days=counted(more, "more day", "more days"),
             stress_days=year.plan.stress_days,
-            stress_days_2=year.full.stress_days,
+            full_stress_days=year.full.stress_days,
         )
     )
     saves = (

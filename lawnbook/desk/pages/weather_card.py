@@ -24,7 +24,7 @@ from lawnbook.store.weather_result import UnitChoice, WeatherReading
 from lawnbook.yard.consistency import consistency_complaints
 from lawnbook.yard.limits import Complaint, field_complaints
 from lawnbook.yard.notebook import Notebook, apply, as_of
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import counted, day, whole
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import WeatherDay
 from lawnbook.yard.weather_merge import weather_taken_in
@@ -40,10 +40,10 @@ SHOWN_DAYS = 7
 MONTHS_OF_A_YEAR = 12
 TABLES = (".csv", ".txt")
 _HOW = {
-    "reported": "as reported",
-    "Penman–Monteith": "by Penman–Monteith",
+    "reported": tr("as reported"),
+    "Penman–Monteith": tr("by Penman–Monteith"),
     "Penman–Monteith, gaps estimated": tr("by Penman–Monteith with gaps estimated"),
-    "Hargreaves": "by Hargreaves",
+    "Hargreaves": tr("by Hargreaves"),
     "filled": tr("filled with the month's mean"),
 }
 
@@ -60,7 +60,7 @@ class WeatherCard(Card):
     """Days of weather; a table is read here, shown in place where it raises something, and kept."""
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
-        super().__init__("Weather", parent)
+        super().__init__(tr("Weather"), parent)
         self._book = book
         self._path: Path | None = None
         self._choice = UnitChoice()
@@ -298,14 +298,14 @@ def weather_words(notebook: Notebook) -> str:
 
 def method_words(weather: Weather) -> str:
     """How ETo is known: "ETo: 1,204 days by Hargreaves, 37 filled with the month's mean."."""
-    parts = [f"{each.days:,} {_HOW[each.method]}" for each in weather.eto_days]
+    parts = [(each.days, _HOW[each.method]) for each in weather.eto_days]
     unknown = weather.methods.count(None)
-    parts += [tr("{unknown:,} unknown", unknown=unknown)] if unknown else []
+    parts += [(unknown, tr("unknown"))] if unknown else []
     if not parts:
         return ""
-    first, _, rest = parts[0].partition(" ")
-    noun = "day" if first == "1" else "days"
-    return tr("ETo: {part}.", part=", ".join([f"{first} {noun} {rest}", *parts[1:]]))
+    (days, how), *rest = parts
+    told = [f"{counted(days, 'day')} {how}", *(f"{whole(n)} {words}" for n, words in rest)]
+    return tr("ETo: {methods}.", methods=", ".join(told))
 
 
 def lacking(notebook: Notebook) -> str:
@@ -338,7 +338,7 @@ def _row(notebook: Notebook, weather: Weather, place: int) -> Row:
         f"{_degrees(low)} / {_degrees(high)}",
         _rain(held),
         "–" if method is None else f"{eto:.2f}",
-        "unknown" if method is None else _HOW[method],
+        tr("unknown") if method is None else _HOW[method],
     )
     return Row(
         on.isoformat(),

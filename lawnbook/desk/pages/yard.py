@@ -22,7 +22,7 @@ from lawnbook.plan.model import Plan
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
-OVERVIEW, FIRST_STEPS = "Overview", tr("First steps")
+OVERVIEW, FIRST_STEPS = "Overview", "First steps"
 WEATHER = "weather"
 """The part of the overview where a weather table is read."""
 
@@ -64,7 +64,7 @@ class YardPage(QWidget):
         self._control = control or SketchControl(book, SketchScene(book.notebook, self), self)
         self._printed = printed
         self._plan: Plan | None = None
-        self._title = PageTitle("Yard", "", self)
+        self._title = PageTitle(tr("Yard"), "", self)
         self.sections = SectionRow(SECTIONS, "yard", tr("Sections of the yard page"))
         self._scroll = PageScroll(self)
         self._scrolled: dict[str, int] = {}

@@ -264,7 +264,7 @@ class BackdropSection(YardSection):
         card.body.addWidget(self._table)
         card.body.addLayout(_row(self._up, self._down, self._remove))
         card.body.addWidget(Caption(CAUTION, self, wrap=True))
-        caption = Caption("Fade", self)
+        caption = Caption(tr("Fade"), self)
         caption.setBuddy(self._fade)
         fade = _row(caption, self._fade, self._faded, self._through)
         fade.setStretch(1, 1)
@@ -280,8 +280,11 @@ class BackdropSection(YardSection):
 
 def _row_of(backdrop: Backdrop) -> Row:
     across = feet_inches(backdrop.width_px * backdrop.ft_per_px)
-    scale = tr("a guess") if backdrop.scale_ends is None else "measured"
-    states = ("shown" if backdrop.shown else "hidden", *(("locked",) if backdrop.locked else ()))
+    scale = tr("a guess") if backdrop.scale_ends is None else tr("measured")
+    states = (
+        tr("shown") if backdrop.shown else tr("hidden"),
+        *((tr("locked"),) if backdrop.locked else ()),
+    )
     state = ", ".join(states)
     spoken = tr(
         "{name}, {across} across, scale {scale}, {state}",

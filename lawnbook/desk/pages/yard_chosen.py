@@ -51,7 +51,7 @@ HOW_METRIC = tr(
     "direction; Insert and Delete add a corner and take it out."
 )
 HOW_TO_CHOOSE = tr("Choose from the list, or click on the sketch; Shift and click for more.")
-_KINDS = {"zones": "zone", "features": "feature", "heads": "head", "spots": "spot"}
+KIND_NOUNS = {"zones": "zone", "features": "feature", "heads": "head", "spots": "spot"}
 
 
 class ChosenCard(Card):
@@ -175,7 +175,7 @@ class CornersPart(QWidget):
     def _show_rings(self, count: int) -> None:
         if self._rings.count() != count:
             self._rings.clear()
-            self._rings.addItem("Outline")
+            self._rings.addItem(tr("Outline"))
             for number in range(1, count):
                 self._rings.addItem(tr("Hole {number}", number=number))
         self._rings.setCurrentIndex(self._ring)
@@ -212,12 +212,9 @@ class CornersPart(QWidget):
         show_records(self._control, shape, wrong=bool(self._wrong(shape)))
 
     def _typed(self, row: int, figure: Figure, text: str) -> None:
-        what = {"side": "side", "direction": "side"}.get(figure, "corner")
-        self._keep(
-            self._with(row, figure, text),
-            tr("change {what} {row}", what=what, row=row + 1),
-            "changed",
-        )
+        of_side = figure in ("side", "direction")
+        doing = tr("change side {number}" if of_side else "change corner {number}", number=row + 1)
+        self._keep(self._with(row, figure, text), doing, tr("changed"))
 
     def _keep(self, shape: Shape, doing: str, done: str) -> bool:
         choice = self._control.choice
@@ -302,12 +299,12 @@ def _facts(record: Record | None) -> str:
         us = tr("Feet right and up the page from the sketch’s zero; a clockwise arc")
         metric = tr("Metres right and up the page from the sketch’s zero; a clockwise arc")
         facts = facts or [either(us, metric)]
-    return ", ".join([*facts, "locked"] if record is not None and is_locked(record) else facts)
+    return ", ".join([*facts, tr("locked")] if record is not None and is_locked(record) else facts)
 
 
 def _several(records: dict[tuple[str, str], Record]) -> str:
     tables = [table for table, _ in records]
-    counts = [counted(tables.count(t), one) for t, one in _KINDS.items() if t in tables]
+    counts = [counted(tables.count(t), one) for t, one in KIND_NOUNS.items() if t in tables]
     area = sum(shape_area_sqft(r) for r in records.values() if isinstance(r, Zone | Feature))
     return tr(
         "{count} chosen: {counts}, {area} together",

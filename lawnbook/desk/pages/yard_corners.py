@@ -39,11 +39,11 @@ from lawnbook.yard.numbers import feet_inches
 
 ROW_PX, HEAD_PX, MOST_ROWS = 27, 40, 9
 COLUMNS: tuple[tuple[str, Figure, str], ...] = (
-    ("Right", "right", tr("to the right of the sketch’s zero")),
-    ("Up", "up", tr("up the page from the sketch’s zero")),
+    (tr("Right"), "right", tr("to the right of the sketch’s zero")),
+    (tr("Up"), "up", tr("up the page from the sketch’s zero")),
     (tr("Side to\nnext"), "side", tr("to the next corner")),
     (tr("Direction\nto next, °"), "direction", tr("degrees clockwise from the top of the page")),
-    ("Inner\nangle, °", "angle", tr("degrees inside the corner")),
+    (tr("Inner\nangle, °"), "angle", tr("degrees inside the corner")),
 )
 """Heads, figures and their words, from the column after the corner's number."""
 _LENGTHS = ("right", "up", "side")
@@ -96,7 +96,7 @@ class CornerModel(QAbstractTableModel):
         if orientation is not Qt.Orientation.Horizontal:
             return None
         if role == Qt.ItemDataRole.DisplayRole:
-            return _head(section) if section else "Corner"
+            return _head(section) if section else tr("Corner")
         if role == Qt.ItemDataRole.TextAlignmentRole:
             return Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         return None

@@ -9,6 +9,7 @@ from lawnbook.desk.sketch.foreseeing import foresee_operation
 from lawnbook.desk.sketch.operations import Group, Operation, of_group, run_by_name
 from lawnbook.desk.theme import UI_POINTS, sans
 from lawnbook.desk.widgets import QuietButton, Words
+from lawnbook.reading import tr
 
 COLUMNS = 3
 STARTS_ROW = ("turn_right", "align_left", "gaps_across")
@@ -36,7 +37,7 @@ class OperationButtons(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
         for group in GROUPS:
-            heading = Words(group, wrap=False)
+            heading = Words(tr(group), wrap=False)
             heading.setFont(sans(UI_POINTS, QFont.Weight.DemiBold))
             column.addWidget(heading)
             column.addLayout(self._grid(group))

@@ -4,7 +4,8 @@ Each draws what it would make while it is typed; all of it can be done without a
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
@@ -101,7 +102,7 @@ class TurnForm(TypedOperation):
         super().__init__("turn", control, parent)
         line = self.add_line("deg", tr("Turn by, °"), tr("Turn by, degrees clockwise"))
         line.setToolTip(tr("Clockwise; a minus turns the other way."))
-        self.add_button("Turn", "do", lambda: turn(self.control, self._deg()))
+        self.add_button(tr("Turn"), "do", lambda: turn(self.control, self._deg()))
         self.end()
 
     def change(self) -> Change:
@@ -123,8 +124,8 @@ class MoveForm(TypedOperation):
         up = (tr("Move up the page, feet; a minus moves down"),
               tr("Move up the page, metres; a minus moves down"))  # fmt: skip
         self.add_length("right", tr("Move right"), right)
-        self.add_length("up", "Up", up)
-        self.add_button("Move", "do", lambda: move(self.control, self._by()))
+        self.add_length(tr("up"), tr("Up"), up)
+        self.add_button(tr("Move"), "do", lambda: move(self.control, self._by()))
         self.end()
 
     def change(self) -> Change:
@@ -132,24 +133,32 @@ class MoveForm(TypedOperation):
         return moved(self.control.notebook, self.keys(), self._by())
 
     def _by(self) -> Point:
-        return _feet(self.text("right"), "Right"), _feet(self.text("up"), "Up")
+        return _feet(self.text("right"), tr("Right")), _feet(self.text(tr("up")), tr("Up"))
 
 
 class LineForm(TypedOperation):
     """Split or mirror on a line through two typed points, without the sketch."""
 
-    _LINES = (("from_right", tr("Line: right")), ("from_up", "up"),
-              ("to_right", "to right"), ("to_up", "up"))  # fmt: skip
+    _LINES = (("from_right", tr("Line: right")), ("from_up", tr("up")),
+              ("to_right", tr("to right")), ("to_up", tr("up")))  # fmt: skip
+    _SPOKEN: Mapping[str, str] = MappingProxyType(
+        {
+            "from_right": tr("Line from, right"),
+            "from_up": tr("Line from, up"),
+            "to_right": tr("Line to, right"),
+            "to_up": tr("Line to, up"),
+        }
+    )
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("line", control, parent)
         for name, caption in self._LINES:
-            line = tr("Line {replace}", replace=name.replace("_", ", "))
+            line = self._SPOKEN[name]
             self.add_length(
-                name, caption, (tr("{line}, feet", line=line), f"{line}, {tr('metres')}"), 78
+                name, caption, (tr("{line}, feet", line=line), tr("{line}, metres", line=line)), 78
             )
-        self.add_button("Split", "split", self._split)
-        self.add_button("Mirror", "mirror", lambda: mirror(control, self.keys(), *self._ends()))
+        self.add_button(tr("Split"), "split", self._split)
+        self.add_button(tr("Mirror"), "mirror", lambda: mirror(control, self.keys(), *self._ends()))
         self.end()
 
     def refresh(self) -> None:
@@ -170,7 +179,7 @@ class LineForm(TypedOperation):
         return split_by_line(self.control, self.keys()[0], *self._ends())
 
     def _ends(self) -> tuple[Point, Point]:
-        x, y, to_x, to_y = (parse_feet(self.text(each), "Line") for each, _ in self._LINES)
+        x, y, to_x, to_y = (parse_feet(self.text(each), tr("Line")) for each, _ in self._LINES)
         return (x, y), (to_x, to_y)
 
 
@@ -182,13 +191,13 @@ class StripForm(TypedOperation):
         self._sides: tuple[str, ...] = ()
         self._side = self._box("side", tr("Strip along"), tr("Side that the strip lies along"))
         spoken = (tr("Width of the strip, feet"), tr("Width of the strip, metres"))
-        self.add_length("width", "Width", spoken, 72)
-        self._inward = self._box("inward", "Lies", tr("Inside or outside of the edge"))
-        self._inward.addItem("inside", True)
-        self._inward.addItem("outside", False)
-        self._becomes = self._box("becomes", "Becomes", tr("What the strip becomes"))
+        self.add_length("width", tr("Width"), spoken, 72)
+        self._inward = self._box("inward", tr("Lies"), tr("Inside or outside of the edge"))
+        self._inward.addItem(tr("inside"), True)
+        self._inward.addItem(tr("outside"), False)
+        self._becomes = self._box("becomes", tr("Becomes"), tr("What the strip becomes"))
         for kind in ("zone", *KINDS):
-            self._becomes.addItem(kind, kind)
+            self._becomes.addItem(tr(kind), kind)
         self._becomes.setCurrentIndex(self._becomes.findData("bed"))
         self.add_button(tr("Make it"), "do", self._make)
         for box in (self._side, self._inward, self._becomes):

@@ -45,8 +45,8 @@ class ShapesSection(YardSection):
         self._kind = ChoiceBox(self)
         name_control(self._kind, "shapes_kind", tr("Kinds that are listed"))
         for kind in KINDS:
-            self._kind.addItem(kind.capitalize(), kind)
-        self._kind.setMinimumContentsLength(len(max(KINDS, key=len)))
+            self._kind.addItem(tr(kind).capitalize(), kind)
+        self._kind.setMinimumContentsLength(max(len(tr(kind)) for kind in KINDS))
         self._help = Caption(LIST_HELP, self, wrap=True)
         self._help.setObjectName("shapes_list_help")
         self.chosen = ChosenCard(control, self)

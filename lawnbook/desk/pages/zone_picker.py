@@ -4,6 +4,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QWidget
 
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 
 
@@ -14,7 +15,7 @@ class ZonePicker(QComboBox):
 
     def __init__(self, object_name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, object_name, "Zone")
+        name_control(self, object_name, tr("Zone"))
         self.setMinimumContentsLength(14)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.setMaxVisibleItems(20)

@@ -59,7 +59,7 @@ WATER_GROUPS = (
         tr("What the place does to water use: the mark in the field lists usual factors."),
     ),
     Group(
-        "Sprinklers",
+        tr("Sprinklers"),
         (
             "irrigated",
             "sprinklers",

@@ -139,7 +139,7 @@ def name_of(notebook: Notebook, table: str, record_id: str) -> str:
     if isinstance(record, Zone | Spot):
         return record.name
     if isinstance(record, Feature):
-        return record.name or record.kind
+        return record.name or tr(record.kind)
     if isinstance(record, Head):
         zone = notebook.zones.get(record.zone)
         mates = [head.id for head in notebook.heads.values() if head.zone == record.zone]

@@ -80,7 +80,7 @@ _WATERY_ON_DARK: Mixture = (
 SCALES: Mapping[str, Scale] = MappingProxyType(
     {
         "Thatch": Scale(
-            "Thatch",
+            tr("Thatch"),
             "in",
             (0.25, 0.5, 0.75, 1.0),
             ("¼", "½", "¾", "1"),
@@ -100,7 +100,7 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
             ),
         ),
         "Rooted soil": Scale(
-            "Rooted soil",
+            tr("Rooted soil"),
             "in",
             (2.0, 4.0, 6.0, 8.0),
             ("2", "4", "6", "8"),

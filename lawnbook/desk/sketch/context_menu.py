@@ -30,7 +30,7 @@ def shape_menu(control: SketchControl, parent: QWidget) -> QMenu:
         # What changes shapes stands in the menu itself, the rest in menus of their own.
         held = menu if each.group == "Change" else groups.get(each.group)
         if held is None:
-            held = groups[each.group] = menu.addMenu(each.group)
+            held = groups[each.group] = menu.addMenu(tr(each.group))
             held.setToolTipsVisible(True)
         key = each.key or each.hint
         words = f"{each.words}\t{key}" if key else each.words

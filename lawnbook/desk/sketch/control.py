@@ -31,7 +31,7 @@ Tone = Literal["", "good", "warn", "bad"]
 LineDone = Callable[[Point, Point], None]
 """What is done with the two points that were asked for."""
 
-_WENT_ALONG = {
+_ALONG_NOUNS = {
     "heads": "head",
     "cores": "plug",
     "photos": "photograph",
@@ -218,13 +218,13 @@ class SketchControl(QObject):
             self.say(str(error), "bad")
             return
         if self.edit(change, tr("remove {name}", name=name)):
-            gone = tr(
-                "{part} gone{farewell}",
-                part="is" if one else "are",
+            words = tr(
+                "{name} is gone{farewell}. Undo brings it back."
+                if one
+                else "{name} are gone{farewell}. Undo brings them back.",
+                name=f"{name[:1].upper()}{name[1:]}",
                 farewell=farewell(change, *going),
             )
-            back = tr("Undo brings {part} back.", part="it" if one else "them")
-            words = f"{name[:1].upper()}{name[1:]} {gone}. {back}"
             self.say(" ".join(filter(None, (words, stays))))
 
     def warn_of_overlap(self, zone: Zone) -> bool:
@@ -232,16 +232,14 @@ class SketchControl(QObject):
         others = [each for each in self.notebook.zones.values() if each.id != zone.id]
         covered = [each.name for each in others if _share_ground(zone, each)]
         if covered:
-            words = tr(
-                "the ground they share is counted in {part}",
-                part="both" if len(covered) == 1 else "each",
-            )
             self.say(
                 tr(
-                    "{name} lies partly on {covered}: {words}.",
+                    "{name} lies partly on {covered}: the ground they share is counted in both."
+                    if len(covered) == 1
+                    else "{name} lies partly on {covered}: the ground they share is counted in "
+                    "each.",
                     name=zone.name,
                     covered=and_joined(covered),
-                    words=words,
                 ),
                 "warn",
             )
@@ -276,7 +274,7 @@ def farewell(change: Change, *chosen: Key) -> str:
     """
     rest = {key: after for key, (_, after) in change.items() if key not in chosen}
     gone = Counter(table for (table, _), after in rest.items() if after is None)
-    went = [counted(gone[table], one) for table, one in _WENT_ALONG.items() if gone[table]]
+    went = [counted(gone[table], one) for table, one in _ALONG_NOUNS.items() if gone[table]]
     shares = sum(table == "feedings" and after is not None for (table, _), after in rest.items())
     if shares:
         went.append(tr("its share of {feedings}", feedings=counted(shares, "feeding")))

@@ -86,17 +86,17 @@ def retyped(outline: Outline, index: int, figure: Figure, text: str, carries: Ca
     """The ring with one figure as typed; raises OwnerError with the mend for what cannot be."""
     x, y = outline[index]
     if figure == "right":
-        return with_corner(outline, index, (parse_feet(text, "Right"), y))
+        return with_corner(outline, index, (parse_feet(text, tr("Right")), y))
     if figure == "up":
-        return with_corner(outline, index, (x, parse_feet(text, "Up")))
+        return with_corner(outline, index, (x, parse_feet(text, tr("Up"))))
     if figure == "side":
-        length_ft = parse_feet(text, "Side")
+        length_ft = parse_feet(text, tr("Side"))
         if length_ft < LEAST_SIDE_FT:
             nothing = tr("Side: a side is longer than nothing; type a length such as {side}.")
             raise OwnerError(tr(nothing, side=side_example()))
         return with_side(outline, index, length_ft, carries)
     if figure == "direction":
-        return with_direction(outline, index, _degrees(text, "Direction"), carries)
+        return with_direction(outline, index, _degrees(text, tr("Direction")), carries)
     deg = _degrees(text, tr("Inner angle"))
     if not 0 < deg < 360:
         raise OwnerError(tr("Inner angle: it lies between 0 and 360 degrees; 90 is a right angle."))

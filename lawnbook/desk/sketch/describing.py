@@ -31,7 +31,7 @@ def description(
     is chosen first others may be `marked`: all are told with their sizes and locks.
     """
     counts = [
-        f"{len(notebook.table(table))} {table}" for table in ON_SKETCH if notebook.table(table)
+        f"{len(notebook.table(table))} {tr(table)}" for table in ON_SKETCH if notebook.table(table)
     ]
     if cans:
         counts.append(tr("{cans} of a test in the making", cans=counted(cans, "can")))
@@ -79,8 +79,8 @@ def _one(notebook: Notebook, choice: Choice, figure: str) -> str:
         number = number_of(notebook, record.id)
         size = area_spoken(zone_area_sqft(record))
         return tr(
-            "Zone {filter}: {words}",
-            filter=", ".join(filter(None, (str(number), size, figure))),
+            "Zone {facts}: {words}",
+            facts=", ".join(filter(None, (str(number), size, figure))),
             words=words,
         )
     size = size_words([record], spoken=True) if record is not None else ""
@@ -99,7 +99,7 @@ def _several(notebook: Notebook, keys: tuple[Key, ...]) -> str:
 def _told(notebook: Notebook, key: Key) -> str:
     record = notebook.find(*key)
     size = size_words([record], spoken=True) if record is not None else ""
-    lock = "locked" if is_locked(record) else ""
+    lock = tr("locked") if is_locked(record) else ""
     about = ", ".join(filter(None, (size, lock)))
     return f"{name_of(notebook, *key)} ({about})" if about else name_of(notebook, *key)
 

@@ -348,7 +348,7 @@ class DrawTool(Tool):
             words = snap.reason
         self.shown_closed(drawing, closed if closed is not None else (*self.corners, snap.at_ft))
         if not self.typed.is_empty:
-            words = f"{self.typed.words}  ·  {words or 'Enter puts it there'}"
+            words = f"{self.typed.words}  ·  {words or tr('Enter puts it there')}"
         self.control.hovered.emit(words)
 
     def _closed_at(self, to: Point, *, closes: bool) -> Outline | None:

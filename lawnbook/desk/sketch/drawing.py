@@ -22,7 +22,7 @@ class ZoneTool(DrawTool):
 
     def made(self, outline: Outline) -> bool:
         """Keep a new zone under the next free name, and choose it."""
-        name = next_name(self.control.notebook, "zones", "Zone")
+        name = next_name(self.control.notebook, "zones", tr("Zone"))
         zone = Zone(id=new_id(), name=name, outline_ft=outline)
         if not self.control.keep("zones", zone, tr("draw {name}", name=name)):
             return False
@@ -95,7 +95,7 @@ class FeatureTool(DrawTool):
         strip = feature.no_spread_ft
         wide = trimmed(strip or 0.0, 2, "ft")
         along = tr(" Nothing is spread within {wide} of it.", wide=wide) if strip else ""
-        said = f"{feature.kind.capitalize()}: {told(area_sqft(outline), 0, 'sq ft')}.{along}"
+        said = f"{tr(feature.kind).capitalize()}: {told(area_sqft(outline), 0, 'sq ft')}.{along}"
         self.control.say(said, "good")
         return True
 

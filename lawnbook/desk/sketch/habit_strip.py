@@ -24,7 +24,7 @@ from lawnbook.yard.numbers import parse_feet
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Record
 
-AUTO = "auto"
+AUTO = tr("auto")
 """What stands in the field of a grid that follows the zoom."""
 
 
@@ -38,7 +38,7 @@ class HabitStrip(Strip):
         super().__init__(control, parent)
         self.add_field("step_ft", tr("Arrow step"), parse_step(tr("Arrow step")), 84)
         self.add_field("fine_ft", tr("With Shift"), parse_step(tr("Arrow step with Shift")), 84)
-        grid = self.add_field("grid_ft", "Grid", parse_grid, 84)
+        grid = self.add_field("grid_ft", tr("Grid"), parse_grid, 84)
         grid.setToolTip(tr("A length, or “auto”: the finest grid that can be seen at the zoom"))
         for field in self.fields.values():
             field.unit = "ft"
@@ -48,7 +48,7 @@ class HabitStrip(Strip):
         self._snaps = QCheckBox(tr("Snap to shapes and lines"), self)
         name_control(self._snaps, "sketch_habit_snaps", tr("Snap to shapes and lines"))
         self._snaps.setToolTip(tr("Alt leaves a single point alone"))
-        self._snaps.clicked.connect(lambda on: self.keep("snaps", on, "Snap"))
+        self._snaps.clicked.connect(lambda on: self.keep("snaps", on, tr("Snap")))
         self.row.addWidget(self._snaps, 0, Qt.AlignmentFlag.AlignBottom)
         self.row.addStretch(1)
         self.show_habits()
@@ -91,7 +91,7 @@ def parse_grid(text: str) -> float | None:
     """The step of a grid in feet, None for one that follows the zoom; OwnerError otherwise."""
     if text.strip().lower() in ("", AUTO):
         return None
-    step: float = parse_step("Grid")(text)
+    step: float = parse_step(tr("Grid"))(text)
     return step
 
 

@@ -27,9 +27,9 @@ Profile = str | tuple[float, ...] | None
 
 NAMED: tuple[tuple[str, Profile], ...] = (
     (tr("Not given"), None),
-    ("Cone", "cone"),
-    ("Flat", "flat"),
-    ("Doughnut", "doughnut"),
+    (tr("Cone"), "cone"),
+    (tr("Flat"), "flat"),
+    (tr("Doughnut"), "doughnut"),
 )
 """The profiles that have a name, as they are offered."""
 
@@ -50,15 +50,17 @@ class HeadStrip(Strip):
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(control, parent)
         self.row.setSpacing(SPACING_PX)
-        self.add_field("radius_ft", "Radius", lambda text: parse_feet(text, "Radius"), 76, "ft")
-        start = self.make_field("start_deg", tr("Arc starts, °"), number("Arc start"), 60)
+        self.add_field(
+            "radius_ft", tr("Radius"), lambda text: parse_feet(text, tr("Radius")), 76, "ft"
+        )
+        start = self.make_field("start_deg", tr("Arc starts, °"), number(tr("Arc start")), 60)
         start.setToolTip(tr("Where its arc starts, clockwise from the top of the page."))
-        self.add("From, °", start)
-        self.add_field("sweep_deg", "Arc, °", number("Arc"), 60)
-        self.add_field("flow_gpm", "Flow", amount_or_none("Flow", "gpm"), 72, "gpm")
+        self.add(tr("From, °"), start)
+        self.add_field("sweep_deg", tr("Arc, °"), number(tr("Arc")), 60)
+        self.add_field("flow_gpm", tr("Flow"), amount_or_none(tr("Flow"), "gpm"), 72, "gpm")
         self._profile = self._profile_choice()
-        self.add("Profile", self._profile, 1)
-        changed = self.add_field("changed_on", "Changed on", self._day, 106)
+        self.add(tr("Profile"), self._profile, 1)
+        changed = self.add_field("changed_on", tr("Changed on"), self._day, 106)
         sized(changed, least_width=DAY_PX)
         changed.setToolTip(
             tr(
@@ -69,8 +71,10 @@ class HeadStrip(Strip):
         self._zone = ChoiceBox(self)
         self._zone.setMinimumContentsLength(LEAST_LETTERS)
         name_control(self._zone, "sketch_head_zone", tr("Zone of the head"))
-        self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
-        self.add("Zone", self._zone, 1)
+        self._zone.activated.connect(
+            lambda: self.keep("zone", self._zone.currentData(), tr("Zone"))
+        )
+        self.add(tr("Zone"), self._zone, 1)
 
     def turn_to(self, record: Record) -> None:
         """Show a head; a table that cannot be kept stays in sight as typed."""
@@ -99,9 +103,9 @@ class HeadStrip(Strip):
         fill_zones(self._zone, self.control.notebook, record.zone)
 
     def _profile_choice(self) -> "ProfileChoice":
-        table = self.make_field("profile", "Profile", parse_profile, 200)
+        table = self.make_field("profile", tr("Profile"), parse_profile, 200)
         choice = ProfileChoice(table, self)
-        choice.picked.connect(lambda profile: self.keep("profile", profile, "Profile"))
+        choice.picked.connect(lambda profile: self.keep("profile", profile, tr("Profile")))
         return choice
 
     def _day(self, text: str) -> date | None:
@@ -133,7 +137,7 @@ class ProfileChoice(QStackedWidget):
         self._box.setToolTip(tr("How its water lessens from the head outward. Not given: a cone."))
         for words, profile in NAMED:
             self._box.addItem(words, profile)
-        self._box.addItem("Table…", A_TABLE)
+        self._box.addItem(tr("Table…"), A_TABLE)
         self._box.activated.connect(self._chosen)
         self.addWidget(self._box)
         self.addWidget(table)
@@ -191,7 +195,7 @@ def parse_profile(text: str) -> Profile:
     if words in [profile for _, profile in NAMED]:
         return words
     try:
-        depths = entry.parse_list(text, "Profile")
+        depths = entry.parse_list(text, tr("Profile"))
     except OwnerError:
         raise OwnerError(
             tr(

@@ -18,7 +18,7 @@ from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import parse_feet, parse_number, plain
+from lawnbook.yard.numbers import counted, parse_feet, parse_number, plain
 from lawnbook.yard.problems import OwnerError, asked
 from lawnbook.yard.records import Feature, FeatureKind, Record, Spot, Zone
 
@@ -169,7 +169,9 @@ class Strip(QWidget):
                 field,
                 called,
                 lambda: tr(
-                    "{captioned} of the {kind}", captioned=captioned(caption, unit), kind=self.kind
+                    "{captioned} of the {kind}",
+                    captioned=captioned(caption, unit),
+                    kind=tr(self.kind),
                 ),
             )
         self.add((lambda: captioned(caption, unit)) if unit else caption, field)
@@ -179,7 +181,7 @@ class Strip(QWidget):
         """A field that keeps what is typed, not yet put anywhere."""
         field = StripField(
             f"{self.kind}_{name}",
-            tr("{caption} of the {kind}", caption=caption, kind=self.kind),
+            tr("{caption} of the {kind}", caption=caption, kind=tr(self.kind)),
             width,
             self,
         )
@@ -200,8 +202,8 @@ class Strip(QWidget):
         values: Mapping[str, Any] = {name: value}
         changed = replace(record, **values)
         label = tr(
-            "change {split} of {called}",
-            split=caption.split(",", maxsplit=1)[0].lower(),
+            "change {field} of {called}",
+            field=caption.split(",", maxsplit=1)[0].lower(),
             called=called,
         )
         if not self.control.keep(choice.table, changed, label):
@@ -244,7 +246,7 @@ class ZoneStrip(Strip):
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(control, parent)
-        self.add_field("name", "Name", _name, 220)
+        self.add_field("name", tr("Name"), _name, 220)
         self._about = Caption("", self)
         self.row.addWidget(self._about, 1, Qt.AlignmentFlag.AlignBottom)
         self._about.setContentsMargins(0, 0, 0, 9)
@@ -264,11 +266,13 @@ class FeatureStrip(Strip):
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(control, parent)
         self._kind = KindBox("sketch_feature_kind", self)
-        self._kind.activated.connect(lambda: self.keep("kind", self._kind.currentData(), "Kind"))
-        self.add_field("name", "Name", str.strip, 180)
-        self.add("Kind", self._kind)
-        feet = _feet_or_none("No-spread strip")
-        self.add_field("no_spread_ft", "No-spread strip", feet, 110, "ft")
+        self._kind.activated.connect(
+            lambda: self.keep("kind", self._kind.currentData(), tr("Kind"))
+        )
+        self.add_field("name", tr("Name"), str.strip, 180)
+        self.add(tr("Kind"), self._kind)
+        feet = _feet_or_none(tr("No-spread strip"))
+        self.add_field("no_spread_ft", tr("No-spread strip"), feet, 110, "ft")
         self.row.addStretch(1)
 
     def show_record(self, record: Record) -> None:
@@ -287,16 +291,18 @@ class SpotStrip(Strip):
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(control, parent)
-        self.add_field("name", "Name", _name, 180)
+        self.add_field("name", tr("Name"), _name, 180)
         self._zone = ChoiceBox(self)
         self._zone.setMinimumContentsLength(ZONE_LETTERS)
         name_control(self._zone, "sketch_spot_zone", tr("Zone of the spot"))
-        self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
-        self.add("Zone", self._zone)
-        self._comparison = QCheckBox("Untreated comparison", self)
-        name_control(self._comparison, "sketch_spot_comparison", "Untreated comparison")
+        self._zone.activated.connect(
+            lambda: self.keep("zone", self._zone.currentData(), tr("Zone"))
+        )
+        self.add(tr("Zone"), self._zone)
+        self._comparison = QCheckBox(tr("Untreated comparison"), self)
+        name_control(self._comparison, "sketch_spot_comparison", tr("Untreated comparison"))
         self._comparison.clicked.connect(
-            lambda on: self.keep("comparison", on, "Untreated comparison")
+            lambda on: self.keep("comparison", on, tr("Untreated comparison"))
         )
         self.row.addWidget(self._comparison, 0, Qt.AlignmentFlag.AlignBottom)
         self.row.addStretch(1)
@@ -316,7 +322,7 @@ class KindBox(ChoiceBox):
         super().__init__(parent)
         name_control(self, name, tr("Kind of feature"))
         for kind in KINDS:
-            self.addItem(kind.capitalize(), kind)
+            self.addItem(tr(kind).capitalize(), kind)
 
     def show_kind(self, kind: str) -> None:
         """Show a kind as the present one."""
@@ -336,13 +342,10 @@ def fill_zones(box: QComboBox, notebook: Notebook, chosen: str | None, none: str
 def _about_zone(notebook: Notebook, zone: Zone) -> str:
     heads = sum(head.zone == zone.id for head in notebook.heads.values())
     spots = sum(spot.zone == zone.id for spot in notebook.spots.values())
-    parts = [_counted(heads, "head"), _counted(spots, tr("plug spot"))]
-    parts += [_counted(len(zone.holes_ft), "hole")] if zone.holes_ft else []
+    parts = [counted(heads, "head") if heads else tr("no heads")]
+    parts += [counted(spots, "plug spot") if spots else tr("no plug spots")]
+    parts += [counted(len(zone.holes_ft), "hole")] if zone.holes_ft else []
     return ", ".join(parts)
-
-
-def _counted(number: int, what: str) -> str:
-    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"
 
 
 def _name(text: str) -> str:

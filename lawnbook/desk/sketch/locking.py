@@ -18,12 +18,11 @@ def locked_of(notebook: Notebook, keys: Iterable[Key]) -> tuple[Key, ...]:
 def locked_words(notebook: Notebook, keys: Iterable[Key]) -> str:
     """Why nothing happens: "Front is locked; unlock it with K."."""
     locked = tuple(keys)
-    verb, it = ("is", "it") if len(locked) == 1 else ("are", "them")
     return tr(
-        "{named} {verb} locked; unlock {it} with K.",
+        "{named} is locked; unlock it with K."
+        if len(locked) == 1
+        else "{named} are locked; unlock them with K.",
         named=_named(notebook, locked),
-        verb=verb,
-        it=it,
     )
 
 
@@ -32,9 +31,9 @@ def stays_words(notebook: Notebook, keys: Iterable[Key]) -> str:
     locked = tuple(keys)
     if not locked:
         return ""
-    verb, stays = ("is", "stays") if len(locked) == 1 else ("are", "stay")
     return tr(
-        "{named} {verb} locked and {stays}.", named=_named(notebook, locked), verb=verb, stays=stays
+        "{named} is locked and stays." if len(locked) == 1 else "{named} are locked and stay.",
+        named=_named(notebook, locked),
     )
 
 

@@ -57,8 +57,9 @@ class Marquee:
 
     def words(self, to: Point, count: int) -> str:
         """What the box takes, in words beside the pointer."""
-        what = "touched" if self.touching(to) else tr("wholly inside")
-        return f"{counted(count, 'shape') if count else 'nothing'} {what}"
+        shapes = counted(count, "shape") if count else tr("nothing")
+        touched = self.touching(to)
+        return tr("{shapes} touched" if touched else "{shapes} wholly inside", shapes=shapes)
 
     def _box(self, to: Point) -> Bounds:
         west, east = sorted((self.start_ft[0], to[0]))

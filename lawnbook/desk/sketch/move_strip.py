@@ -21,7 +21,7 @@ from lawnbook.yard.numbers import counted, parse_feet
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Record
 
-_WORDS = {"zones": "zone", "features": "feature", "heads": "head", "spots": "spot"}
+_NOUNS = {"zones": "zone", "features": "feature", "heads": "head", "spots": "spot"}
 
 
 class MoveStrip(Strip):
@@ -134,7 +134,7 @@ def several_words(notebook: Notebook, keys: tuple[Key, ...]) -> str:
     if len(keys) == 1:
         return ", ".join(filter(None, (first, size)))
     counts = Counter(table for table, _ in keys)
-    kinds = [counted(counts[table], word) for table, word in _WORDS.items() if counts[table]]
+    kinds = [counted(counts[table], word) for table, word in _NOUNS.items() if counts[table]]
     locked = len(locked_of(notebook, keys))
     held = tr("{locked} locked", locked=locked) if locked else ""
     parts = ", ".join(filter(None, (*kinds, size, held)))

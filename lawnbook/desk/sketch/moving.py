@@ -121,6 +121,7 @@ def figures_of(draft: Draft) -> str:
 
 def way_of(by: Point) -> str:
     """A step over the page in words: "3' right, 1' 6\" up", "" for none."""
-    across = f"{feet_inches(abs(by[0]))} {'right' if by[0] > 0 else 'left'}" if by[0] else ""
-    along = f"{feet_inches(abs(by[1]))} {'up' if by[1] > 0 else 'down'}" if by[1] else ""
+    right, up = (feet_inches(abs(each)) for each in by)
+    across = tr("{step} right" if by[0] > 0 else "{step} left", step=right) if by[0] else ""
+    along = tr("{step} up" if by[1] > 0 else "{step} down", step=up) if by[1] else ""
     return ", ".join(filter(None, (across, along)))

@@ -108,11 +108,11 @@ def lacks_unlocked(control: SketchControl) -> str:
     records = chosen_records(control)
     locked = [key for key, record in records.items() if is_locked(record)]
     if locked:
-        verb = "is" if len(locked) == 1 else "are"
         return tr(
-            "{at_start} {verb} locked; unlock first.",
-            at_start=at_start(names_of(control.notebook, locked)),
-            verb=verb,
+            "{names} is locked; unlock first."
+            if len(locked) == 1
+            else "{names} are locked; unlock first.",
+            names=at_start(names_of(control.notebook, locked)),
         )
     return "" if records else NOTHING
 

@@ -40,7 +40,7 @@ class Operation:
 def _change_ops() -> tuple[Operation, ...]:
     return (
         Operation(
-            "duplicate", "Duplicate", "Ctrl+J", "Change", lacks_choice, place.duplicate,
+            "duplicate", tr("Duplicate"), "Ctrl+J", "Change", lacks_choice, place.duplicate,
             tr("A copy of all that is chosen, beside it; records of water and feed are not "
                 "copied."),
         ),
@@ -69,7 +69,7 @@ def _change_ops() -> tuple[Operation, ...]:
             tr("Its side and width are typed on the yard page, under Shapes."),
         ),
         Operation(
-            "remove", "Remove", "", "Change", lacks_unlocked, shape.remove,
+            "remove", tr("Remove"), "", "Change", lacks_unlocked, shape.remove,
             tr("Takes away what is chosen, with what hangs on it."), "Delete",
         ),
     )  # fmt: skip
@@ -132,11 +132,11 @@ def _order_ops() -> tuple[Operation, ...]:
     return (
         *steps,
         Operation(
-            "lock", "Lock", "", "Order", place.lacks_lock(on=True), place.lock(on=True),
+            "lock", tr("Lock"), "", "Order", place.lacks_lock(on=True), place.lock(on=True),
             tr("Locked shapes can be chosen and read, but not changed on the sketch."), "K",
         ),
         Operation(
-            "unlock", "Unlock", "", "Order", place.lacks_lock(on=False), place.lock(on=False),
+            "unlock", tr("Unlock"), "", "Order", place.lacks_lock(on=False), place.lock(on=False),
             tr("They can be changed again."), "K",
         ),
     )  # fmt: skip

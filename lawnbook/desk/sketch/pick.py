@@ -317,8 +317,9 @@ class PickTool(Tool):
             if caught:
                 control.choose_all((*control.chosen_keys, *caught))
             else:
-                what = "touched" if box.touching(pointer.at_ft) else tr("lay wholly inside")
-                control.say(tr("Nothing {what}: what was chosen stays chosen.", what=what))
+                touched = tr("Nothing touched: what was chosen stays chosen.")
+                inside = tr("Nothing lay wholly inside: what was chosen stays chosen.")
+                control.say(touched if box.touching(pointer.at_ft) else inside)
         elif box.under is not None:
             control.mark(box.under.key)
 

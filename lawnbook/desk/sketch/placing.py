@@ -155,7 +155,7 @@ class SpotTool(PlacingTool):
         chosen = self.control.record()
         if isinstance(chosen, Spot) and chosen.at_ft is None:
             return chosen
-        return Spot(id=new_id(), name=next_name(self.control.notebook, "spots", "Spot"))
+        return Spot(id=new_id(), name=next_name(self.control.notebook, "spots", tr("Spot")))
 
 
 def _radius(start: Point, pointer: Pointer) -> float:

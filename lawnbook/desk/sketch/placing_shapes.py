@@ -126,16 +126,16 @@ def turn(control: SketchControl, deg: float) -> bool:
     records = chosen_records(control)
     notebook, keys = control.notebook, tuple(records)
     names, about = names_of(notebook, keys), middle_of(records.values())
-    way = "clockwise" if deg > 0 else "counter-clockwise"
     return carry_out(
         control,
         lambda: turned(notebook, keys, deg, about),
         tr("turn {names}", names=names),
         lambda _: tr(
-            "{at_start} turned {deg}° {way}.",
-            at_start=at_start(names),
+            "{names} turned {deg}° clockwise."
+            if deg > 0
+            else "{names} turned {deg}° counter-clockwise.",
+            names=at_start(names),
             deg=plain(abs(deg)),
-            way=way,
         ),
     )
 
@@ -219,7 +219,8 @@ def lacks_room(to: Order) -> WhyNot:
         order = list(control.notebook.table(keys[0][0]))
         ends = {"first": 0, "up": 0, "last": len(order) - 1, "down": len(order) - 1}
         if order.index(keys[0][1]) == ends[to]:
-            return tr("It is the {part} already.", part="first" if ends[to] == 0 else "last")
+            first = ends[to] == 0
+            return tr("It is the first already." if first else "It is the last already.")
         return lacks_unlocked(control)
 
     return why_not
@@ -278,8 +279,8 @@ def lock(*, on: bool) -> Run:
         carry_out(
             control,
             lambda: locked(notebook, keys, on),
-            f"{'lock' if on else 'unlock'} {names}",
-            lambda _: f"{at_start(names)} {'locked' if on else 'unlocked'}.",
+            tr("lock {names}" if on else "unlock {names}", names=names),
+            lambda _: tr("{names} locked." if on else "{names} unlocked.", names=at_start(names)),
         )
 
     return run

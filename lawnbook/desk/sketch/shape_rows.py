@@ -64,10 +64,10 @@ def _zone_rows(notebook: Notebook) -> Iterator[ShapeRow]:
 def _feature_rows(notebook: Notebook) -> Iterator[ShapeRow]:
     for each in notebook.features.values():
         area, kind = shape_area_sqft(each), each.kind
-        name = each.name or kind.capitalize()
-        called = f"{kind.capitalize()} {each.name}".rstrip()
+        name = each.name or tr(kind).capitalize()
+        called = f"{tr(kind).capitalize()} {each.name}".rstrip()
         spoken = f"{called}, {area_spoken(area)}"
-        yield _row("features", each, name, kind, told(area, 0, "sq ft"), spoken)
+        yield _row("features", each, name, tr(kind), told(area, 0, "sq ft"), spoken)
 
 
 def _head_rows(notebook: Notebook) -> Iterator[ShapeRow]:
@@ -86,7 +86,7 @@ def _head_rows(notebook: Notebook) -> Iterator[ShapeRow]:
             unit=unit,
             sweep_deg=plain(head.sweep_deg),
         )
-        yield _row("heads", head, name, "head", _head_size(head), spoken)
+        yield _row("heads", head, name, tr("head"), _head_size(head), spoken)
 
 
 def _head_size(head: Head) -> str:
@@ -96,12 +96,14 @@ def _head_size(head: Head) -> str:
 def _spot_rows(notebook: Notebook) -> Iterator[ShapeRow]:
     for spot in notebook.spots.values():
         zone = notebook.zones.get(spot.zone or "")
-        where = f" in {zone.name}" if zone else ""
         size = "" if spot.at_ft is not None else tr("no place yet")
-        spoken = tr("Spot {name}{where}", name=spot.name, where=where) + (
-            f", {size}" if size else ""
+        spoken = (
+            tr("Spot {name} in {zone}", name=spot.name, zone=zone.name)
+            if zone
+            else tr("Spot {name}", name=spot.name)
         )
-        yield _row("spots", spot, spot.name, "spot", size, spoken)
+        spoken += f", {size}" if size else ""
+        yield _row("spots", spot, spot.name, tr("spot"), size, spoken)
 
 
 def _row(table: str, record: Record, name: str, kind: str, size: str, spoken: str) -> ShapeRow:

@@ -152,11 +152,12 @@ def _of_side(anchors: Sequence[Point]) -> Iterator[Line]:
         if math.dist(before, corner) < 0.02:
             continue
         way = _unit(_minus(corner, before))
-        back = 0.0 if name == "last" else 0.2
-        yield Line("straight", corner, way, tr("straight on with the {name} side", name=name), back)
-        yield Line(
-            "square", corner, (way[1], -way[0]), tr("square to the {name} side", name=name), back
-        )
+        last = name == "last"
+        back = 0.0 if last else 0.2
+        on = tr("straight on with the last side" if last else "straight on with the first side")
+        square = tr("square to the last side" if last else "square to the first side")
+        yield Line("straight", corner, way, on, back)
+        yield Line("square", corner, (way[1], -way[0]), square, back)
 
 
 def _levels(point: Point, reach_ft: float, anchors: Sequence[Point]) -> Iterator[Line]:

@@ -153,7 +153,7 @@ class Snapper:
                 names = (
                     side.name
                     if side.name == other.name
-                    else tr("{name} and {name_2}", name=side.name, name_2=other.name)
+                    else tr("{name} and {other_name}", name=side.name, other_name=other.name)
                 )
                 return Snap(
                     tidy(at), tr("where edges of {names} cross", names=names), kind="crossing"

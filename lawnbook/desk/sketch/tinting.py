@@ -84,7 +84,7 @@ def rate_legend(borders: Sequence[float], palette: Palette, *, cans: bool) -> Le
         tr("Sprinkler rate, {unit}; fainter outside the zones", unit=unit_shown("in/h")),
         colours.steps,
         tuple(_border(border) for border in borders),
-        ((colours.dry, "under ½ mean"), (colours.wet, tr("over 1½ mean"))),
+        ((colours.dry, tr("under ½ mean")), (colours.wet, tr("over 1½ mean"))),
         tr("Cans: caught under ¾ of the map, or over 1⅓") if cans else "",
     )
 

@@ -25,9 +25,9 @@ from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Record
 
 WAYS: tuple[tuple[str, Way], ...] = (
-    ("Corners", "corners"),
-    ("Rectangle", "rectangle"),
-    ("Circle", "circle"),
+    (tr("Corners"), "corners"),
+    (tr("Rectangle"), "rectangle"),
+    (tr("Circle"), "circle"),
 )
 
 BOX_PX = 100
@@ -89,7 +89,7 @@ class DrawStrip(Strip):
 
     def put_down(self) -> None:
         """Make the rectangle of the two sides that were typed."""
-        across = self._parsed("width", "Across")
+        across = self._parsed("width", tr("Across"))
         up = self._parsed("depth", tr("Up the page")) if across is not None else None
         if across is not None and up is not None:
             self._finish(self._rectangle(across, up), "width", "depth")
@@ -97,7 +97,7 @@ class DrawStrip(Strip):
     def put_circle(self) -> None:
         """Make the circle of the radius or the diameter that was typed."""
         by_diameter = bool(self.fields["diameter"].text().strip())
-        name, what = ("diameter", "Diameter") if by_diameter else ("radius", "Radius")
+        name, what = ("diameter", tr("Diameter")) if by_diameter else ("radius", tr("Radius"))
         across = self._parsed(name, what)
         if across is None:
             return
@@ -127,22 +127,24 @@ class DrawStrip(Strip):
         sized(box, most_width=BOX_PX)
         box.show_kind(self.control.feature_kind)
         box.activated.connect(lambda: self._choose_kind(box))
-        self.add("Kind", box)
+        self.add(tr("Kind"), box)
 
     def _add_corner_fields(self) -> None:
         row = self._group("side")
-        length = self._field(row, "length", "Length", side_example, self._put_typed)
-        way = self._field(row, "direction", "Direction", lambda: tr("90 or R45"), self._put_typed)
+        length = self._field(row, "length", tr("Length"), side_example, self._put_typed)
+        way = self._field(
+            row, "direction", tr("Direction"), lambda: tr("90 or R45"), self._put_typed
+        )
         for field in (length, way):
             field.textEdited.connect(self._typed_in_field)
         length.unit = "ft"
         row = self._group("arc")
-        rise = self._length(row, "rise", "Rise", ("2", "0.6"), self._bend)
+        rise = self._length(row, "rise", tr("Rise"), ("2", "0.6"), self._bend)
         spoken = tr("Rise of the last side")
         follow_name(rise, rise.objectName(), lambda: captioned(spoken, "ft"))
         rise.setToolTip(tr("How far the middle of the last side bows out of it"))
         row = self._group("corners")
-        self._arc = self._button(row, "Arc", "arc", self._toggle_arc)
+        self._arc = self._button(row, tr("Arc"), "arc", self._toggle_arc)
         self._arc.setCheckable(True)
         self._arc.setToolTip(tr("A curve over a point to its end (A)"))
         square = self._square = self._button(
@@ -152,7 +154,7 @@ class DrawStrip(Strip):
 
     def _add_rectangle_fields(self) -> None:
         row = self._group("rectangle")
-        self._length(row, "width", "Across", ("32' 6\"", "9.9"), self.put_down)
+        self._length(row, "width", tr("Across"), ("32' 6\"", "9.9"), self.put_down)
         times = QLabel("×", row)
         times.setContentsMargins(0, 0, 0, 7)
         row.row.addWidget(times, 0, Qt.AlignmentFlag.AlignBottom)
@@ -161,7 +163,7 @@ class DrawStrip(Strip):
 
     def _add_circle_fields(self) -> None:
         row = self._group("circle")
-        radius = self._length(row, "radius", "Radius", ("6", "1.8"), self.put_circle)
+        radius = self._length(row, "radius", tr("Radius"), ("6", "1.8"), self.put_circle)
         diameter = self._length(row, "diameter", tr("or diameter"), ("12", "3.6"), self.put_circle)
         radius.textEdited.connect(lambda _: diameter.show_text(""))
         diameter.textEdited.connect(lambda _: radius.show_text(""))
@@ -170,7 +172,7 @@ class DrawStrip(Strip):
     def _add_no_spread(self, tool: FeatureTool) -> None:
         row = self._group("water")
         rule = self.control.notebook.n_rules.waterside_ft or 0.0
-        field = self._length(row, "no_spread", "No-spread", ("", ""), _nothing)
+        field = self._length(row, "no_spread", tr("No-spread"), ("", ""), _nothing)
         Teller(field, lambda: field.setPlaceholderText(plain(rule, 2, "ft")))
         spoken = tr("No-spread strip")
         follow_name(field, field.objectName(), lambda: captioned(spoken, "ft"))
@@ -271,7 +273,7 @@ class DrawStrip(Strip):
         self.left.emit()
 
     def _bend(self) -> None:
-        rise = self._parsed("rise", "Rise", any_sign=True)
+        rise = self._parsed("rise", tr("Rise"), any_sign=True)
         if rise is not None:
             self._tool.bend(rise)
             self.fields["rise"].show_text("")
@@ -282,7 +284,7 @@ class DrawStrip(Strip):
             tool.no_spread_ft = None
             mark_role(field, "", "")
             return
-        wide = self._parsed("no_spread", "No-spread strip")
+        wide = self._parsed("no_spread", tr("No-spread strip"))
         if wide is not None:
             tool.no_spread_ft = wide
 

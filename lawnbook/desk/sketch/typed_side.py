@@ -73,9 +73,9 @@ class TypedSide:
         """The length in feet, None where none is typed; OwnerError where it is none."""
         if not self.length.strip():
             return None
-        length = parse_feet(self.length, "Length")
+        length = parse_feet(self.length, tr("Length"))
         if length <= 0:
-            raise OwnerError(longer_than_nothing("Length"))
+            raise OwnerError(longer_than_nothing(tr("Length")))
         return length
 
     def bearing_deg(self, last_deg: float | None) -> float | None:
@@ -89,7 +89,7 @@ class TypedSide:
             return None
         turn = {"L": -1, "R": 1}.get(told[0])
         try:
-            degrees = parse_number(told[1:] if turn else told, "Direction")
+            degrees = parse_number(told[1:] if turn else told, tr("Direction"))
         except OwnerError as error:
             words = tr(
                 'Direction "{direction}" cannot be read: {ways_to_say_it}.',

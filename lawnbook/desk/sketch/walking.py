@@ -44,9 +44,10 @@ class Walk:
             return
         self._kept = keys
         count = counted(len(keys), "shape")
-        what = f"{self._name(keys[0])} is" if len(keys) == 1 else tr("{count} are", count=count)
         self._control.say(
-            tr("{what} marked: Tab goes on and keeps {them}.", what=what, them=_them(len(keys)))
+            tr("{name} is marked: Tab goes on and keeps it.", name=self._name(keys[0]))
+            if len(keys) == 1
+            else tr("{shapes} are marked: Tab goes on and keeps them.", shapes=count)
         )
 
     def _kept_now(self) -> tuple[Key, ...]:
@@ -65,7 +66,3 @@ class Walk:
     def _name(self, key: Key) -> str:
         name = self._control.name(*key)
         return name[:1].upper() + name[1:]
-
-
-def _them(count: int) -> str:
-    return "it" if count == 1 else "them"
