@@ -130,8 +130,8 @@ def test_nobody_is_told_of_news_at_the_first_start(window: BookWindow) -> None:
 
 
 def test_an_update_is_told_of_once_at_the_foot(qtbot: QtBot, window: BookWindow) -> None:
-    assert offer_news(window, "0.2.0") is not None
-    assert offer_news(window, "0.2.0") is None
+    assert offer_news(window, "0.3.0") is not None
+    assert offer_news(window, "0.3.0") is None
     link = child(window, "status_news")
     qtbot.waitUntil(link.isVisible)
     QTest.mouseClick(link, LEFT)
