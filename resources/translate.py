@@ -21,7 +21,7 @@ Places: TypeAlias = dict[str, list[str]]
 RULE_TEXTS = ("help", "slip", "too_much")
 """What a field's rule says beside its label and unit."""
 
-TABLES = frozenset({"MetricUnit", "RecordTable", "_per"})
+TABLES = frozenset({"MetricUnit", "RecordTable", "_per", "Species", "MonthlyBudget"})
 """Makers of things whose first text, or texts, are looked up where they are shown."""
 
 WORDED = re.compile(r"lawnbook/(yard/record_|plan/.*model|desk/sketch/)")
@@ -31,7 +31,7 @@ CODE = re.compile(r"[a-z]+(_[a-z]+)+|#[0-9a-f]{6}")
 """What is a code by its look: a name in the program, a colour."""
 
 SHOWN = re.compile(
-    r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|TOOLS|NAMES|TITLES|NOUNS|KINDS)$"
+    r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|CAPTION|CAPTION_TEXT|TOOLS|NAMES|TITLES|NOUNS|KINDS)$"
 )
 """Names of the tables of words that are looked up where they are shown."""
 
@@ -76,11 +76,8 @@ def _of_call(node: ast.Call) -> Iterator[str]:
     called = node.func.attr if isinstance(node.func, ast.Attribute) else _name(node.func)
     if called in ("tr", "said", "pass_over") and node.args:
         yield from _constants(node.args[0])
-    elif called == "counted":
-        words = [text for each in node.args[1:] for text in _constants(each)]
-        yield from words
-        if len(words) == 1:
-            yield f"{words[0]}s"
+    elif called in ("counted", "and_joined", "EntrySetting"):
+        yield from _nouns_of(called, node)
     elif called == "Rule":
         for each in node.args[:2]:
             yield from _constants(each)
@@ -89,15 +86,22 @@ def _of_call(node: ast.Call) -> Iterator[str]:
                 yield from _constants(keyword.value)
     elif called in TABLES and node.args:
         yield from _constants(node.args[0])
-    elif called == "EntrySetting":
-        for keyword in node.keywords:
-            if keyword.arg == "noun" and isinstance(keyword.value, ast.Constant):
-                noun = str(keyword.value.value)
-                yield from (noun, f"{noun}es" if noun.endswith("x") else f"{noun}s")
-    elif called == "and_joined":
-        yield from ("and", *(text for each in node.args[1:] for text in _constants(each)))
     elif called == "told" and len(node.args) > 2:
         yield from _constants(node.args[2])
+
+
+def _nouns_of(called: str, node: ast.Call) -> Iterator[str]:
+    """Nouns that are looked up with their number, and the word between several."""
+    words = [text for each in node.args[1:] for text in _constants(each)]
+    yield from words
+    if called == "counted" and len(words) == 1:
+        yield f"{words[0]}s"
+    elif called == "and_joined":
+        yield "and"
+    for keyword in node.keywords:
+        if keyword.arg == "noun" and isinstance(keyword.value, ast.Constant):
+            noun = str(keyword.value.value)
+            yield from (noun, f"{noun}es" if noun.endswith("x") else f"{noun}s")
 
 
 def _constants(node: ast.expr) -> Iterator[str]:

@@ -13,6 +13,7 @@ from xml.sax.saxutils import escape
 from lawnbook.charts.marks import Frame, Picture
 from lawnbook.charts.palette import Palette
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.files import refuse_other_file, told, written_whole
 from lawnbook.yard.problems import OwnerError
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 PNG_DPI = 300
-_STARTS = {".png": (b"\x89PNG", "a PNG picture"), ".svg": (b"<?xml", "an SVG picture")}
+_STARTS = {".png": (b"\x89PNG", tr("a PNG picture")), ".svg": (b"<?xml", tr("an SVG picture"))}
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,9 @@ def write_picture(
     """
     suffix = path.suffix.lower()
     if suffix not in _STARTS:
-        raise OwnerError(f"{told(path)}: a picture's name ends in .png or .svg; name it so.")
+        raise OwnerError(
+            tr("{path}: a picture's name ends in .png or .svg; name it so.", path=told(path))
+        )
     refuse_other_file(path, *_STARTS[suffix])
     with written_whole(path) as fresh:
         figure = _painted(drawing(size_pt), palette)

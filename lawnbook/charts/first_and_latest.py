@@ -136,8 +136,8 @@ def _levels(top: float, pt_per_in: float, end: float) -> list[Mark]:
 def _words(placed: Sequence[_Placed], place: int, frame: Frame) -> list[Mark]:
     """Over a large column which it is, its month and its thatch in large figures; below, roots."""
     each = placed[place]
-    name = "" if len(placed) == 1 else "then" if place == 0 else "now"
-    when = f"{MONTHS[each.column.date.month - 1]} ’{each.column.date.year % 100:02d}"
+    name = "" if len(placed) == 1 else tr("then") if place == 0 else tr("now")
+    when = f"{tr(MONTHS[each.column.date.month - 1])} ’{each.column.date.year % 100:02d}"
     head = f"{name}, {when}" if name else when
     x = each.middle
     return [
@@ -169,7 +169,7 @@ def _small_words(placed: Sequence[_Placed], each: _Placed) -> list[Mark]:
         Words(at=(each.middle, 27), text=thatch_words(each.column), size=8, align="center"),
         Words(
             at=(each.middle, 10),
-            text=MONTHS[on.month - 1],
+            text=tr(MONTHS[on.month - 1]),
             size=8,
             role="quiet",
             align="center",

@@ -74,9 +74,9 @@ def _heads(season: LedgerDays) -> list[Mark]:
         Words(at=(2, 12), text=head, role="quiet"),
         Words(at=(season.frame.width - 4, 12), text=now, face="medium", align="right"),
     ]
-    names = ["rain", tr("not counted"), *(["watering"] if season.is_watered else [])]
-    names += ["short of water"] if short_days(ledger)[-season.past :].any() else []
-    names += ["ETo filled in"] if "filled" in ledger.eto_from[-season.past :] else []
+    names = [tr("rain"), tr("not counted"), *([tr("watering")] if season.is_watered else [])]
+    names += [tr("short of water")] if short_days(ledger)[-season.past :].any() else []
+    names += [tr("ETo filled in")] if "filled" in ledger.eto_from[-season.past :] else []
     x = 2.0
     for name in names:
         marks += [*_swatch(name, x, 20.0), Words(at=(x + 14, 29), text=name, role="quiet")]
@@ -86,17 +86,17 @@ def _heads(season: LedgerDays) -> list[Mark]:
 
 def _swatch(name: str, x: float, y: float) -> list[Mark]:
     box = rectangle(x, y + 1, x + 10, y + 9)
-    if name == "watering":
+    if name == tr("watering"):
         return [Polygon(rings=(_drop((x + 5, y), 9.0),), fill="accent")]
-    if name == "short of water":
+    if name == tr("short of water"):
         hatching = diagonals(x, y + 1, x + 10, y + 9, 3.0)
         return [
             Polygon(rings=(box,), fill="bad", alpha=0.35),
             Polyline(lines=hatching, role="bad", width=0.8),
         ]
-    if name == "ETo filled in":
+    if name == tr("ETo filled in"):
         return [Polyline(lines=(((x, y + 6), (x + 10, y + 6)),), role="quiet", width=2.4)]
-    return [Polygon(rings=(box,), fill="water", alpha=1.0 if name == "rain" else 0.35)]
+    return [Polygon(rings=(box,), fill="water", alpha=1.0 if name == tr("rain") else 0.35)]
 
 
 def _drop(at: Spot, height: float) -> Ring:
@@ -304,7 +304,7 @@ def _months(season: LedgerDays) -> list[Mark]:
         ticks.append(((x, season.foot), (x, season.foot + DRAIN_PT + 3)))
         clear = abs(x + 14 - today) > 34
         if season.x(end) - x >= 26 and clear:
-            names.append(Words(at=(x + 3, y), text=MONTHS[days[place].month - 1], role="quiet"))
+            names.append(Words(at=(x + 3, y), text=tr(MONTHS[days[place].month - 1]), role="quiet"))
     marks: list[Mark] = [Polyline(lines=tuple(ticks), role="rule", width=0.7), *names]
     return [*marks, *_filled(season)]
 
@@ -328,7 +328,7 @@ def _today(season: LedgerDays) -> list[Mark]:
         Polyline(lines=(line,), role="ink", width=0.9),
         Words(
             at=(min(x, season.right - 4), season.frame.height - 4),
-            text="today",
+            text=tr("today"),
             face="semibold",
             align="center",
             halo="paper",

@@ -64,7 +64,8 @@ def lanes(run: ProgramRun, zone_id: str) -> tuple[Lane, ...]:
         return tuple(made)
     shown = [lane for lane in made if lane[2]]
     others = [start for lane in made if not lane[2] for start in lane[1]]
-    name = f"{len(made) - len(shown)} {'others' if shown else 'zones'}"
+    count = len(made) - len(shown)
+    name = tr("{count} others", count=count) if shown else tr("{count} zones", count=count)
     return (*shown, (name, tuple(others), False))
 
 
@@ -86,7 +87,12 @@ def night_marks(run: ProgramRun, zone_id: str, frame: Frame) -> Picture:
 def night_words(run: ProgramRun) -> str:
     """What the strip shows, in words: every start in its order."""
     starts = [
-        f"{clock(each.starts)} {each.zone}, {each.minutes} min"
+        tr(
+            "{clock} {zone}, {minutes} min",
+            clock=clock(each.starts),
+            zone=each.zone,
+            minutes=each.minutes,
+        )
         for each in run.timer
         if each.starts is not None
     ]

@@ -35,10 +35,10 @@ _STEPS_LB = (0.25, 0.5, *(first * 10.0**zeros for zeros in range(12) for first i
 _WATER_GAP_PT = 2.6
 _NARROW_PT, _ROOMY_PT = 22.0, 27.0
 """Rooms of a month below which its name is one letter, and from which pounds keep their nought."""
-WATER = "water’s"
+WATER = tr("water’s")
 """What the nitrogen of irrigation water is called."""
-_HEAD = (tr("lb of nitrogen per 1,000 sq ft"), tr("{put} of {budget} lb in {year}"))
-_HEAD_METRIC = ("nitrogen, {unit}", tr("{put} of {budget} {unit} in {year}"))
+_HEAD = ("lb of nitrogen per 1,000 sq ft", "{put} of {budget} lb in {year}")
+_METRIC_HEAD = ("nitrogen, {unit}", "{put} of {budget} {unit} in {year}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,7 +204,7 @@ def _labels(layout: _Layout, place: int, zone: Nitrogen, ghost: float) -> list[M
     month = layout.order[place]
     budget, total = zone.budget_by_month[month], zone.applied_by_month[month] + ghost
     x = layout.middle(place)
-    name = MONTHS[month] if layout.slot >= _NARROW_PT else MONTHS[month][0]
+    name = tr(MONTHS[month]) if layout.slot >= _NARROW_PT else tr(MONTHS[month])[0]
     marks: list[Mark] = [Words(at=(x, layout.base + 13), text=name, role="quiet", align="center")]
     if total > 0:
         over = total > budget + 1e-9
@@ -234,9 +234,9 @@ def _left(layout: _Layout, place: int, left_lb: float) -> list[Mark]:
 
 def _key(layout: _Layout, zone: Nitrogen, has_ghost: bool) -> list[Mark]:
     marks: list[Mark] = [] if layout.is_low else _unit_line(layout, zone)
-    names = ["budget", "slow", "quick"]
+    names = [tr("budget"), tr("slow"), tr("quick")]
     names += [WATER] if any(zone.water_by_month) else []
-    names += ["this spread"] if has_ghost else []
+    names += [tr("this spread")] if has_ghost else []
     x = 2.0
     for name in names:
         words = Words(at=(x + 15, layout.key_at + 9), text=name, role="quiet")
@@ -244,14 +244,14 @@ def _key(layout: _Layout, zone: Nitrogen, has_ghost: bool) -> list[Mark]:
         x += 15 + rough_width(name, 9.0) + 16
     if layout.slot >= _NARROW_PT:
         at = (_LEFT_PT - 8, layout.base + 26)
-        marks.append(Words(at=at, text="left", role="quiet", align="right"))
+        marks.append(Words(at=at, text=tr("left"), role="quiet", align="right"))
     return marks
 
 
 def _unit_line(layout: _Layout, zone: Nitrogen) -> list[Mark]:
     """What is counted, and the year's sum."""
     put, budget = (bare(each, 2, RATE_UNIT) for each in (zone.applied_year, zone.budget_year))
-    texts = _HEAD_METRIC if is_metric() else _HEAD
+    texts = _METRIC_HEAD if is_metric() else _HEAD
     named = {"unit": unit_shown(RATE_UNIT), "put": put, "budget": budget, "year": zone.year_label}
     head, total = (tr(text, **named) for text in texts)
     right = layout.frame.width - _RIGHT_PT
@@ -263,12 +263,12 @@ def _unit_line(layout: _Layout, zone: Nitrogen) -> list[Mark]:
 
 def _swatch(name: str, x: float, y: float) -> list[Mark]:
     box = rectangle(x, y, x + 11, y + 10)
-    if name == "budget":
+    if name == tr("budget"):
         return [
             Polygon(rings=(box,), fill="feed", alpha=0.13),
             Polygon(rings=(box,), edge="ink", width=1.0),
         ]
-    if name == "this spread":
+    if name == tr("this spread"):
         return [
             Polygon(rings=(box,), fill="accent", alpha=0.22),
             Polygon(rings=(box,), edge="accent", width=1.3, dash=(3.0, 2.0)),
@@ -276,7 +276,7 @@ def _swatch(name: str, x: float, y: float) -> list[Mark]:
     if name == WATER:
         return _water_bar((x, y, x + 11, y + 10))
     marks: list[Mark] = [Polygon(rings=(box,), fill="feed", edge="feed", width=0.8)]
-    if name == "quick":
+    if name == tr("quick"):
         marks.append(Polyline(lines=diagonals(x, y, x + 11, y + 10, 3.4), role="paper", width=0.9))
     return marks
 

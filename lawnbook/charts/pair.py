@@ -39,7 +39,7 @@ def pair_marks(then: Sequence[PlugColumn], now: Sequence[PlugColumn], frame: Fra
 def _headings(layout: Layout, baseline: float) -> list[Mark]:
     """The date over each day's columns, and over it which of the two it is."""
     marks: list[Mark] = []
-    names = ("then", "now") if len(layout.days) == 2 else ("",) * len(layout.days)
+    names = (tr("then"), tr("now")) if len(layout.days) == 2 else ("",) * len(layout.days)
     dates = [day(layout.columns[plugs[0]].date) for plugs in layout.days]
     xs = [layout.day_middle(place) for place in range(len(layout.days))]
     widest = max(rough_width(text, 9.0) for text in dates)

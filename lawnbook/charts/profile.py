@@ -187,7 +187,7 @@ def _dates(layout: Layout, *, in_one_row: bool) -> list[tuple[float, str]]:
     written = [(xs[place], _day_of(layout, place)) for place in spaced(xs, LABEL_PT)]
     if layout.slot >= _DAY_AND_MONTH_PT:
         return [(x, short_day(on)) for x, on in written]
-    return [(x, MONTHS[on.month - 1]) for x, on in written]
+    return [(x, tr(MONTHS[on.month - 1])) for x, on in written]
 
 
 def _day_of(layout: Layout, place: int) -> date:

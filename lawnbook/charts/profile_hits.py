@@ -14,7 +14,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import MeanColumn, PlugColumn
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told, unit_shown
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import counted, day
 
 MOST_NOTE_LETTERS = 60
 
@@ -89,7 +89,7 @@ def _thatch(column: Column) -> str:
         else tr(", spread {spread_in}", spread_in=told(column.spread_in, 2, "in"))
     )
     if isinstance(column, MeanColumn):
-        noun = "spot" if column.of_spots == 1 else "spots"
+        noun = tr("spot") if column.of_spots == 1 else tr("spots")
         return tr(
             "{words}, mean of {spots} of {of_spots} {noun}{spread}",
             words=words,
@@ -98,9 +98,8 @@ def _thatch(column: Column) -> str:
             noun=noun,
             spread=spread,
         )
-    noun = "reading" if column.readings == 1 else "readings"
-    pressed = ", pressed" if column.pressed else ""
-    return f"{words}, {column.readings} {noun}{spread}{pressed}"
+    pressed = tr(", pressed") if column.pressed else ""
+    return f"{words}, {counted(column.readings, 'reading')}{spread}{pressed}"
 
 
 def _noted(column: PlugColumn) -> str:

@@ -18,7 +18,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import MeanColumn, PlugColumn
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import bare, told, unit_shown
-from lawnbook.yard.numbers import MONTHS
+from lawnbook.yard.numbers import MONTHS, counted
 
 Detail = Literal["full", "brief"]
 
@@ -187,7 +187,7 @@ def dates_in_one_row(
     xs = [(middles[day[0]] + middles[day[-1]]) / 2 for day in days]
     for place in spaced(xs, LABEL_PT):
         on = columns[days[place][0]].date
-        month = MONTHS[on.month - 1]
+        month = tr(MONTHS[on.month - 1])
         text = month if on.year == year else f"{month} ’{on.year % 100:02d}"
         told.append((xs[place], text))
         year = on.year
@@ -251,10 +251,8 @@ def notes(columns: Iterable[Column], left_out: int, *, by_day: bool = False) -> 
     shown = tuple(columns)
     said = []
     if left_out:
-        noun = "plug" if left_out == 1 else "plugs"
-        if _of_means(shown):
-            noun = "round" if left_out == 1 else "rounds"
-        said.append(tr("{left_out} {noun} left out after the first", left_out=left_out, noun=noun))
+        count = counted(left_out, "round" if _of_means(shown) else "plug")
+        said.append(tr("{count} left out after the first", count=count))
     if by_day:
         said.append(tr("figures: means of a day's plugs"))
     if any(isinstance(each, PlugColumn) and each.pressed for each in shown):
@@ -311,7 +309,7 @@ def _soil(column: Column) -> str:
 
 
 _OTHERS = (
-    FigureRow("worms", _worms),
+    FigureRow(tr("worms"), _worms),
     FigureRow(tr("sponge, of 4"), _sponge),
     FigureRow(tr("soil in it, of 4"), _soil),
 )

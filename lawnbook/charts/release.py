@@ -164,9 +164,9 @@ def _number(lb_per_1000: float) -> str:
 
 def _names(curve: ReleaseCurve) -> list[str]:
     fed = [each for each in curve.layers if each.kind == "feeding"]
-    names = ["one feeding"] if len(fed) == 1 else [tr("feedings, each a layer")] if fed else []
+    names = [tr("one feeding")] if len(fed) == 1 else [tr("feedings, each a layer")] if fed else []
     names += [WATER] if len(fed) < len(curve.layers) else []
-    return [*names, *(["growth can use"] if curve.usable_daily_lb is not None else [])]
+    return [*names, *([tr("growth can use")] if curve.usable_daily_lb is not None else [])]
 
 
 def _weekly(layer: ReleaseLayer, start: date) -> Array:
@@ -322,7 +322,7 @@ def _months(year: _Year) -> list[Mark]:
     for month, held in groupby(enumerate(days), lambda each: each[1].month):
         places = [place for place, _ in held]
         left, right = year.x(places[0]), year.x(places[-1] + 1)
-        name = MONTHS[month - 1] if right - left >= 22 else MONTHS[month - 1][0]
+        name = tr(MONTHS[month - 1]) if right - left >= 22 else tr(MONTHS[month - 1])[0]
         at = ((left + right) / 2, year.base + 15)
         marks.append(Words(at=at, text=name, role="quiet", align="center"))
         if places[0]:
@@ -339,7 +339,7 @@ def _today(year: _Year, today: date | None) -> list[Mark]:
     line = ((x, year.top - 2), (x, year.base))
     return [
         Polyline(lines=(line,), role="accent", width=1.1),
-        Words(at=(x, year.top - 5), text="today", role="accent", face="medium", align="center"),
+        Words(at=(x, year.top - 5), text=tr("today"), role="accent", face="medium", align="center"),
     ]
 
 
@@ -348,7 +348,7 @@ def _dates(year: _Year, today: date | None) -> list[Mark]:
     place = _place(year, today)
     taken: list[Box] = []
     if place is not None:
-        half = rough_width("today", 9.0) / 2
+        half = rough_width(tr("today"), 9.0) / 2
         x = year.x(place)
         taken.append((x - half, year.top - 13, x + half, year.top - 2))
     marks: list[Mark] = []

@@ -12,8 +12,9 @@ from lawnbook.charts.marks import (
     rectangle,
     rough_width,
 )
+from lawnbook.reading import tr
 
-WATER = "irrigation water"
+WATER = tr("irrigation water")
 """What the layer of the water is called."""
 
 WATER_GAP_PT = 2.6
@@ -73,14 +74,14 @@ def striped(ring: Ring, kind: str, strokes: Sequence[Ring]) -> list[Mark]:
 
 
 def _swatch_width(name: str) -> float:
-    return _LINE_PT if name not in (WATER, "one feeding") else _SWATCH_PT
+    return _LINE_PT if name not in (WATER, tr("one feeding")) else _SWATCH_PT
 
 
 def _swatch(name: str, x: float, y: float) -> list[Mark]:
-    if name == "growth can use":
+    if name == tr("growth can use"):
         line = ((x, y + 6), (x + _LINE_PT, y + 6))
         return [Polyline(lines=(line,), role="good", width=1.6, dash=(5.0, 2.0))]
-    if name in (WATER, "one feeding"):
+    if name in (WATER, tr("one feeding")):
         box = (x, y, x + _SWATCH_PT, y + 10)
         if name == WATER:
             return striped(rectangle(*box), WATER, level_strokes(*box, gap=WATER_GAP_PT))

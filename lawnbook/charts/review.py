@@ -33,7 +33,7 @@ _ROOM = 1.08
 _FINE = 10_000.0
 _ALLOWED = 2
 _SAMPLE_PT = (9.0, 7.0)
-_NOTHING = "none on record"
+_NOTHING = tr("none on record")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,7 +185,7 @@ def _ground(axes: _Axes) -> Mark:
 
 def _names(axes: _Axes, order: Sequence[int]) -> Iterator[Mark]:
     for place, month in enumerate(order):
-        name = MONTHS[month - 1]
+        name = tr(MONTHS[month - 1])
         yield Words(
             at=(axes.left + axes.slot * (place + 0.5), axes.base + 10),
             text=name if axes.slot >= _NAMES_FROM_PT else name[0],

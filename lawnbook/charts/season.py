@@ -46,7 +46,7 @@ ROLE_OF_ROW: dict[SeasonRow, str] = {
 }
 """The colour of each row's marks."""
 
-GROWTH, NEED, WATERED, PLANNED = "growth", "water need", "watered", "still to come"
+GROWTH, NEED, WATERED, PLANNED = tr("growth"), tr("water need"), tr("watered"), tr("still to come")
 """What the key calls them."""
 
 NO_CURVES = tr("growth and water need: not known yet")
@@ -86,7 +86,7 @@ def _months(page: SeasonLayout) -> Iterator[Mark]:
     # February is the narrowest: where its name has no room, all of them are one letter.
     whole = page.day_pt * _SHORTEST_MONTH >= _NARROW_PT
     for month, left, right in zip(page.year.months, edges[:-1], edges[1:], strict=True):
-        name = MONTHS[month.starts.month - 1]
+        name = tr(MONTHS[month.starts.month - 1])
         yield Words(
             at=((left + right) / 2, page.foot + 12.5),
             text=name if whole else name[0],

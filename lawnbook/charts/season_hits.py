@@ -79,13 +79,13 @@ def season_words(year: SeasonYear) -> str:
                 depth=_in_a_day(most),
             )
         )
-    for planned, verb in ((False, "Recorded"), (True, tr("Still to come"))):
+    for planned, verb in ((False, tr("Recorded")), (True, tr("Still to come"))):
         counts = [
             counted(number, *_NOUNS[row])
             for row in ROWS
             if (number := sum(m.row == row and m.planned is planned for m in year.marks))
         ]
-        parts.append(f"{verb}: {and_joined(counts) if counts else 'nothing'}.")
+        parts.append(f"{verb}: {and_joined(counts) if counts else tr('nothing')}.")
     return " ".join(parts)
 
 

@@ -8,7 +8,7 @@ from lawnbook.charts.marks import Frame
 from lawnbook.frozen import dataclass
 from lawnbook.plan.season_year_marks import ROWS
 from lawnbook.plan.season_year_model import SeasonRow, SeasonSpan, SeasonYear
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import shown, stored
 
 LEFT_PT, RIGHT_PT = 56.0, 37.0
@@ -19,12 +19,12 @@ SCALE_STEP_IN, SCALE_STEP_MM = 0.1, 2.0
 """The scale of water ends on a whole step, of the unit that is shown."""
 
 ROW_NAMES: dict[SeasonRow, str] = {
-    "water": "Watering",
-    "feed": "Feeding",
-    "mow": "Mowing",
-    "plug": "Plugs",
-    "care": "Care",
-    "check": "Checks",
+    "water": tr("Watering"),
+    "feed": tr("Feeding"),
+    "mow": tr("Mowing"),
+    "plug": tr("Plugs"),
+    "care": tr("Care"),
+    "check": tr("Checks"),
 }
 """What the rows are called."""
 

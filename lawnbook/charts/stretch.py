@@ -101,7 +101,7 @@ def stretch_chart_words(stretch: Stretch, root_depth_in: float) -> str:
         if step.expected is not None and not step.borne:
             said += tr(
                 "; could be from {months} {year}",
-                months=MONTHS[step.expected.month - 1],
+                months=tr(MONTHS[step.expected.month - 1]),
                 year=step.expected.year,
             )
         parts.append(f"{said}.")
@@ -162,16 +162,16 @@ def _figures(ground: _Ground, place: int, step: StretchStep, *, is_now: bool) ->
     """The figures above and below a column."""
     x = ground.middle(place)
     days = (
-        "day"
+        tr("day")
         if step.interval_days == 1
         else tr("{interval_days} days", interval_days=step.interval_days)
     )
     short = step.stress_now < _WHOLE_STRESS
-    could = "now" if step.borne else "–"
+    could = tr("now") if step.borne else "–"
     if step.expected is not None and not step.borne:
-        could = f"{MONTHS[step.expected.month - 1]} {step.expected.year}"
+        could = f"{tr(MONTHS[step.expected.month - 1])} {step.expected.year}"
         if ground.slot < 50:
-            could = f"{MONTHS[step.expected.month - 1]} ’{step.expected.year % 100:02d}"
+            could = f"{tr(MONTHS[step.expected.month - 1])} ’{step.expected.year % 100:02d}"
     rows = (
         (_roots(step.root_depth_needed_in), "ink"),
         (_percent(step.share_used_now), "bad" if short and not step.borne else "ink"),

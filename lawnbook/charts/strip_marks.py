@@ -4,10 +4,11 @@ from collections.abc import Callable
 
 from lawnbook.charts.marks import Mark, Polyline, Ring, Spot, Words, hatching, rough_width
 from lawnbook.plan.strips import strips_of
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Notebook
 
-KEY_WORDS = "no spread"
+KEY_WORDS = tr("no spread")
 """What the printed sketch calls a strip."""
 
 _GAP_PT = 5.0

@@ -42,7 +42,7 @@ from lawnbook.charts.trend_layout import (
 from lawnbook.plan.plug_model import CareMark, Evidence, SpotThatch, TrendPoint
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import counted, day
 
 EMPTY = tr("No plug with its thatch read yet. The trend begins with the third day of plugs.")
 _DOT_PT = 6.0
@@ -270,7 +270,7 @@ def _thatch_words(point: TrendPoint, readings: int) -> str:
     if point.plugs > 1:
         words += tr(", mean of {plugs} plugs", plugs=point.plugs)
     if readings:
-        words += f", {readings} {'reading' if readings == 1 else 'readings'}"
+        words += f", {counted(readings, 'reading')}"
     return words
 
 

@@ -65,7 +65,7 @@ def release_summary(curve: ReleaseCurve, today: date | None = None) -> str:
             zone=curve.zone,
             year=year_words(curve),
             amount=nitrogen_told(sum(daily)),
-            layers=counted(len(curve.layers), tr("layer"), tr("layers")),
+            layers=counted(len(curve.layers), "layer"),
         ),
         tr(
             "Most in the week up to {day}: {amount}.",

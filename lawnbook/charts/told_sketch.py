@@ -24,7 +24,7 @@ def sketch_summary(notebook: Notebook, chosen: Key | None = None) -> str:
     words = []
     if zones:
         area = told(sum(zone_area_sqft(each) for each in zones), 0, "sq ft")
-        count = counted(len(zones), tr("zone"), tr("zones"))
+        count = counted(len(zones), "zone")
         words.append(tr("{zones}, {area} of grass.", zones=count, area=area))
         named = [zone_told(number, each) for number, each in enumerate(zones[:_MOST_ZONES], 1)]
         more = len(zones) - len(named)
@@ -47,7 +47,7 @@ def zone_told(number: int, zone: Zone) -> str:
 def _others(notebook: Notebook) -> list[str]:
     """How many features, heads and spots there are besides."""
     parts = [
-        counted(len(notebook.table(table)), tr(one), tr(many))
+        counted(len(notebook.table(table)), one, many)
         for table, (one, many) in _NOUNS.items()
         if notebook.table(table)
     ]

@@ -27,7 +27,7 @@ def stretch_summary(stretch: Stretch, root_depth_in: float) -> str:
     words = [
         tr(
             "{count} to the target; roots now reach {depth} from the crowns.",
-            count=counted(len(steps), tr("step"), tr("steps")),
+            count=counted(len(steps), "step"),
             depth=_roots(root_depth_in),
         )
     ]

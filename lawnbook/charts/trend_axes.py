@@ -7,7 +7,7 @@ from lawnbook.charts.marks import Face, Mark, Polyline, Words, rough_width
 from lawnbook.charts.scales import levels, round_step, tick_told, ticks
 from lawnbook.charts.trend_layout import LEFT_PT, TrendLayout
 from lawnbook.reading import tr
-from lawnbook.yard.numbers import MONTHS, day
+from lawnbook.yard.numbers import MONTHS, counted, day
 
 _STEPS = (0.25, 0.5, 1.0, 2.0)
 _LEAST_STEP_PT = 20.0
@@ -108,11 +108,13 @@ def _time(layout: TrendLayout) -> list[Mark]:
 
 def _quarters_told(layout: TrendLayout, quarters: Sequence[date]) -> dict[date, str]:
     """What is written at the first days of quarters; a month that finds no room is left out."""
-    told = {on: MONTHS[on.month - 1] if on.month > 1 else str(on.year) for on in quarters}
+    told = {on: tr(MONTHS[on.month - 1]) if on.month > 1 else str(on.year) for on in quarters}
     first = quarters[0]
     # October's neighbour is the year itself.
     if first.month in (4, 7) or len(quarters) == 1:
-        told[first] = f"{MONTHS[first.month - 1]} {first.year}" if first.month > 1 else told[first]
+        told[first] = (
+            f"{tr(MONTHS[first.month - 1])} {first.year}" if first.month > 1 else told[first]
+        )
     kept: dict[date, str] = {}
     free = 0.0
     for on, text in told.items():
@@ -150,5 +152,4 @@ def _earlier(layout: TrendLayout) -> list[Mark]:
 def _earlier_words(layout: TrendLayout) -> str:
     if not layout.earlier:
         return ""
-    noun = "care" if layout.earlier == 1 else "cares"
-    return tr("{earlier} {noun} earlier", earlier=layout.earlier, noun=noun)
+    return tr("{cares} earlier", cares=counted(layout.earlier, "care"))

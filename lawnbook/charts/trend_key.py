@@ -10,12 +10,12 @@ from lawnbook.yard.amounts import unit_shown
 
 PLUGS, ERROR, SPOTS, TREND, MEAN, BAND, STRIP = (
     tr("plugs of a day"),
-    "± error",
-    "a spot",
-    "trend",
+    tr("± error"),
+    tr("a spot"),
+    tr("trend"),
     tr("mean of the spots"),
-    "95 % band",
-    "untreated comparison",
+    tr("95 % band"),
+    tr("untreated comparison"),
 )
 UNSURE = tr(", not sure yet")
 """Behind the name of a line that has no interval."""

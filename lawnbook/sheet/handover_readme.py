@@ -16,7 +16,7 @@ from lawnbook.store.handover_names import (
     YARD_NAME,
 )
 from lawnbook.store.handover_zip import Member
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import counted, day
 
 WIDTH = 76
 _UNITS = tr(
@@ -48,7 +48,7 @@ _WITHOUT = tr(
     yard_name=YARD_NAME,
 )
 _DESCRIBED = (
-    (NOTEBOOK_NAME, "the whole notebook"),
+    (NOTEBOOK_NAME, tr("the whole notebook")),
     (YARD_NAME, tr("its records as text")),
     (f"{DOCUMENTS}/sheet", tr("the plan of the day, with its workings")),
     (f"{DOCUMENTS}/year-review", tr("a year beside the year before")),
@@ -63,7 +63,7 @@ _WHICH_COUNTS = tr(
     yard_name=YARD_NAME,
     photos=PHOTOS,
 )
-_ALL_THERE = "Nothing."
+_ALL_THERE = tr("Nothing.")
 NAMES_OUT = tr(
     "Names: the yard, zones, spots, features, spreaders, sprayers, timer programs, "
     "budgets, the feeding rule and the water's source have neutral names with "
@@ -102,9 +102,9 @@ def readme_text(plan: Plan, kept: Kept, members: Sequence[Member], later: bool) 
         "",
         *_section(tr("What is in here"), _contents(members)),
         *_section(tr("How to open it"), (_IN_LAWNBOOK, _WITHOUT, _WHICH_COUNTS)),
-        *_section("Units", (_units(), _AFTER) if later else (_units(),)),
+        *_section(tr("Units"), (_units(), _AFTER) if later else (_units(),)),
         *_section(tr("What was left out"), left_out(kept) or (_ALL_THERE,)),
-        *_section("Cautions", plan.cautions),
+        *_section(tr("Cautions"), plan.cautions),
         *_section(
             tr("Sources of the figures"), plan.sources or (tr("None yet: the plan is empty."),)
         ),
@@ -143,17 +143,16 @@ def _section(heading: str, paragraphs: Iterable[str]) -> Iterator[str]:
 
 def _contents(members: Sequence[Member]) -> Iterator[str]:
     """The files with what they are and their sizes; tables and photographs as a number of them."""
-    many = (f"{TABLES_FOLDER}/", "table", "tables"), (f"{PHOTOS}/", "photograph", "photographs")
+    many = (f"{TABLES_FOLDER}/", "table"), (f"{PHOTOS}/", "photograph")
     for each in members:
-        if not each.name.startswith(tuple(folder for folder, _, _ in many)):
+        if not each.name.startswith(tuple(folder for folder, _ in many)):
             what = next((words for start, words in _DESCRIBED if each.name.startswith(start)), "")
             yield f"{each.name}: {what} ({size_told(each.size)})"
-    for folder, one, several in many:
+    for folder, noun in many:
         found = [each for each in members if each.name.startswith(folder)]
         if found:
-            noun = one if len(found) == 1 else several
             whole = size_told(sum(each.size for each in found))
-            yield f"{folder} {len(found)} {noun} ({whole})"
+            yield f"{folder} {counted(len(found), noun)} ({whole})"
 
 
 def size_told(size: int) -> str:

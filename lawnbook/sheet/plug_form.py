@@ -93,22 +93,22 @@ class _Column:
     on: date
 
 
-_FELT = ("dry", "moist", "wet")
+_FELT = (tr("dry"), tr("moist"), tr("wet"))
 _OF_FOUR = ("0", "1", "2", "3", "4")
 ROWS: tuple[FormRow, ...] = (
-    FormRow("thatch_in", "Thatch", tr("three readings, {unit}"), boxes=3, tall=1.15),
+    FormRow("thatch_in", tr("Thatch"), tr("three readings, {unit}"), boxes=3, tall=1.15),
     FormRow("resolution_in", tr("Ruler"), tr("finest mark, {unit}"), boxes=1),
     FormRow("root_depth_in", tr("Roots"), tr("most end at, {unit}"), boxes=1),
     FormRow("core_depth_in", tr("Length"), tr("to the cut end, {unit}"), boxes=1),
-    FormRow("sponge", "Sponge", tr("0 firm, 4 deep"), steps=_OF_FOUR),
+    FormRow("sponge", tr("Sponge"), tr("0 firm, 4 deep"), steps=_OF_FOUR),
     FormRow("soil_in_thatch", tr("Soil in thatch"), tr("0 none, 4 all"), steps=_OF_FOUR),
-    FormRow("worms", "Worms", "counted", boxes=1),
-    FormRow("pressed", "Pressed", tr("while it was read"), steps=("no", "yes")),
+    FormRow("worms", tr("Worms"), tr("counted"), boxes=1),
+    FormRow("pressed", tr("Pressed"), tr("while it was read"), steps=(tr("no"), tr("yes"))),
     FormRow("thatch_moisture", tr("Thatch feels"), steps=_FELT),
     FormRow("soil_moisture", tr("Soil feels"), steps=_FELT),
-    FormRow("clock", "O'clock", tr("1 to 12"), boxes=1),
+    FormRow("clock", tr("O'clock"), tr("1 to 12"), boxes=1),
     FormRow("ring_in", tr("From mark"), "{unit}", boxes=1),
-    FormRow("note", "Note", tall=_NOTE_SHARE),
+    FormRow("note", tr("Note"), tall=_NOTE_SHARE),
     FormRow("photos", tr("Photo no."), boxes=1),
 )
 """The lines in the order of the form in the window."""
@@ -152,7 +152,7 @@ def _head(ink: Ink, area: Box, plan: Plan, left_out: Sequence[NextPlug]) -> None
     """Whose yard, the lines for day and hand, and the caution before any digging."""
     line_pt = 128.0
     right = area.right
-    for label in ("By", "Date"):
+    for label in (tr("By"), tr("Date")):
         ink.rule(right - line_pt, right, area.top + 20, "ink", 0.7)
         right -= line_pt + 6
         ink.text((right, area.top + 19), label, CAPTION, "right")
@@ -184,13 +184,13 @@ def _spot(ink: Ink, column: _Column, spot: NextPlug | None, old: Sequence[Hole])
     middle = box.left + box.width / 2
     if spot is None:
         ink.rule(left, box.right - _PAD_PT, box.top + 18, "quiet", 0.6)
-        ink.text((left, box.top + 28), "spot", _HINT)
+        ink.text((left, box.top + 28), tr("spot"), _HINT)
     else:
         style = ink.smaller(spot.spot, _NAME, room)
         ink.text((left, box.top + 17), ink.fit(spot.spot, style, room), style)
         due = "" if spot.due <= column.on else tr("due {due}", due=day(spot.due))
         # A long zone's name is cut before the word that tells what the column is for.
-        mark = ", untreated" if column.untreated else ""
+        mark = tr(", untreated") if column.untreated else ""
         zone = ink.fit(spot.zone, _HINT, room - ink.width(mark, _HINT)) + mark
         for line, words in enumerate((zone.removeprefix(", "), due)):
             ink.text((left, box.top + 28 + 10 * line), ink.fit(words, _HINT, room), _HINT)

@@ -72,7 +72,7 @@ def nitrogen_months(review: YearReview) -> PairedMonths:
         before=_shown(nitrogen.before.by_month, RATE_UNIT),
         role="feed",
         allowed=_shown(nitrogen.now.budget_by_month, RATE_UNIT),
-        allowed_name="budget",
+        allowed_name=tr("budget"),
     )
 
 
@@ -150,36 +150,36 @@ def _names(review: YearReview) -> tuple[str, str]:
 def _water(review: YearReview) -> Headline:
     now, before = review.water.now, review.water.before
     if not now.waterings:
-        return Headline(NONE, "Water", tr("no watering on record"))
+        return Headline(NONE, tr("Water"), tr("no watering on record"))
     remark = tr("{depth} over the lawn", depth=told(now.depth_in, 1, "in"))
     earlier = ""
     if before.waterings > before.untold:
         earlier = f"{review.before.label}: {told(before.gallons, 0, 'gal')}"
-    return Headline(told(now.gallons, 0, "gal"), "Water", remark, earlier)
+    return Headline(told(now.gallons, 0, "gal"), tr("Water"), remark, earlier)
 
 
 def _nitrogen(review: YearReview) -> Headline:
     now, before = review.nitrogen.now, review.nitrogen.before
     if not review.nitrogen.zones:
-        return Headline(NONE, "Nitrogen", tr("no grass drawn yet"))
+        return Headline(NONE, tr("Nitrogen"), tr("no grass drawn yet"))
     of = bare(now.budget_lb, 2, RATE_UNIT)
     remark = tr("of {budget}" if is_metric() else "per 1,000 sq ft, of {budget}", budget=of)
     unit = RATE_UNIT if is_metric() else "lb"
     earlier = ""
     if before.applied_lb > 0:
         earlier = f"{review.before.label}: {told(before.applied_lb, 2, unit)}"
-    return Headline(told(now.applied_lb, 2, unit), "Nitrogen", remark, earlier)
+    return Headline(told(now.applied_lb, 2, unit), tr("Nitrogen"), remark, earlier)
 
 
 def _thatch(review: YearReview) -> Headline:
     compared = [each for each in review.spots if each.pair is not None]
     if not compared:
-        return Headline(NONE, "Thatch", tr("nothing to compare yet"))
+        return Headline(NONE, tr("Thatch"), tr("nothing to compare yet"))
     apart = sum(each.shows for each in compared)
     spots = counted(len(compared), "spot")
     return Headline(
         tr("{apart} of {spots}", apart=apart, spots=spots),
-        "Thatch",
+        tr("Thatch"),
         tr("differ by more than"),
         tr("measuring may make"),
     )
@@ -190,7 +190,7 @@ def _cost(review: YearReview) -> Headline:
     earlier = ""
     if cost.total_before is not None:
         earlier = f"{review.before.label}: {money(cost.total_before)}"
-    return Headline(money(cost.total), "Cost", tr("of what has a price"), earlier)
+    return Headline(money(cost.total), tr("Cost"), tr("of what has a price"), earlier)
 
 
 def _zone(water: ZoneWatered, fed: ZoneFed, review: YearReview) -> TableRow:
@@ -264,7 +264,7 @@ def _signed(value: float | None) -> str:
 
 
 def _cost_row(item: CostItem) -> TableRow:
-    used = item.used or ("none" if item.used_before else "")
+    used = item.used or (tr("none") if item.used_before else "")
     detail = "; ".join(each for each in (used, item.unpriced) if each)
     return TableRow(item.name, (money(item.amount), money(item.amount_before)), detail)
 

@@ -17,8 +17,8 @@ from lawnbook.yard.records import Zone
 MOST_STARTS_IN_A_CELL = 3
 """The first start, and two in a line beneath it."""
 
-BY_HAND = "by hand"
-NOT_TOLD = "no start told"
+BY_HAND = tr("by hand")
+NOT_TOLD = tr("no start told")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

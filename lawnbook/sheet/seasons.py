@@ -23,11 +23,19 @@ class Season:
     @property
     def span(self) -> str:
         """Its first and last month: "Mar–May"."""
-        return f"{MONTHS[self.months[0] - 1]}–{MONTHS[self.months[2] - 1]}"
+        return f"{tr(MONTHS[self.months[0] - 1])}–{tr(MONTHS[self.months[2] - 1])}"
 
 
-_NORTH = (Season("spring", (3, 4, 5)), Season("summer", (6, 7, 8)), Season("autumn", (9, 10, 11)))
-_SOUTH = (Season("spring", (9, 10, 11)), Season("summer", (12, 1, 2)), Season("autumn", (3, 4, 5)))
+_NORTH = (
+    Season(tr("spring"), (3, 4, 5)),
+    Season(tr("summer"), (6, 7, 8)),
+    Season(tr("autumn"), (9, 10, 11)),
+)
+_SOUTH = (
+    Season(tr("spring"), (9, 10, 11)),
+    Season(tr("summer"), (12, 1, 2)),
+    Season(tr("autumn"), (3, 4, 5)),
+)
 
 _NORTH_WINTER, _SOUTH_WINTER = (12, 1, 2), (6, 7, 8)
 
@@ -40,7 +48,7 @@ def seasons(latitude_deg: float | None) -> tuple[Season, Season, Season]:
 def seasons_watered(zones: Iterable[ZoneWater], latitude_deg: float | None) -> tuple[Season, ...]:
     """Spring, summer and autumn, and winter too where a zone is watered in it."""
     three = seasons(latitude_deg)
-    winter = Season("winter", _SOUTH_WINTER if three is _SOUTH else _NORTH_WINTER)
+    winter = Season(tr("winter"), _SOUTH_WINTER if three is _SOUTH else _NORTH_WINTER)
     return (*three, winter) if any(months_of(zone, winter) for zone in zones) else three
 
 
@@ -106,4 +114,4 @@ def soak_told(month: MonthWater) -> str:
 def _every(days: int | None) -> str:
     if days is None:
         return "–"
-    return "daily" if days == 1 else tr("every {days} days", days=days)
+    return tr("daily") if days == 1 else tr("every {days} days", days=days)

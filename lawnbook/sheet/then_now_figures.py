@@ -17,7 +17,7 @@ NONE = "–"
 """What stands where a thing was not looked at."""
 DAYS_A_MONTH = 365.25 / 12
 _MOST_READINGS = 4
-_WHERE_HOUR = "o'clock"
+_WHERE_HOUR = tr("o'clock")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,7 @@ def pair_headlines(pair: ThenNow) -> tuple[Headline, ...]:
 def _thatch_headline(pair: ThenNow) -> Headline:
     then, now = _figure(pair.then.thatch_in), _figure(pair.now.thatch_in)
     if pair.thatch_change_in is None:
-        return Headline(NONE, "Thatch", _apart(then, now), tr("not compared"))
+        return Headline(NONE, tr("Thatch"), _apart(then, now), tr("not compared"))
     reach = pair.plus_minus_in
     doubt = tr("doubt not known")
     if reach is not None:
@@ -72,7 +72,7 @@ def _thatch_headline(pair: ThenNow) -> Headline:
     if reach is not None and NO_REPLICATES in pair.words:
         doubt = tr("at least {doubt}", doubt=doubt)
     change = f"{signed_length(pair.thatch_change_in)} {unit_shown('in')}"
-    return Headline(change, "Thatch", _from_to(then, now), doubt)
+    return Headline(change, tr("Thatch"), _from_to(then, now), doubt)
 
 
 def _roots_headline(pair: ThenNow) -> Headline:
@@ -168,7 +168,7 @@ def _mean(values: Sequence[int | None]) -> str:
 
 def _words(values: Sequence[str | None]) -> str:
     """What was said of each plug, the same thing once."""
-    return ", ".join(dict.fromkeys(each for each in values if each)) or NONE
+    return ", ".join(dict.fromkeys(tr(each) for each in values if each)) or NONE
 
 
 def _hours(cores: Sequence[Core]) -> str:
@@ -177,11 +177,11 @@ def _hours(cores: Sequence[Core]) -> str:
 
 
 _READ: dict[str, Callable[[Sequence[Core]], str]] = {
-    "Sponge, of 4": lambda cores: _mean([each.sponge for each in cores]),
-    "Soil in thatch, of 4": lambda cores: _mean([each.soil_in_thatch for each in cores]),
-    "Worms": lambda cores: _mean([each.worms for each in cores]),
-    "Thatch felt": lambda cores: _words([each.thatch_moisture for each in cores]),
-    "Soil felt": lambda cores: _words([each.soil_moisture for each in cores]),
-    "Pulled at": _hours,
+    tr("Sponge, of 4"): lambda cores: _mean([each.sponge for each in cores]),
+    tr("Soil in thatch, of 4"): lambda cores: _mean([each.soil_in_thatch for each in cores]),
+    tr("Worms"): lambda cores: _mean([each.worms for each in cores]),
+    tr("Thatch felt"): lambda cores: _words([each.thatch_moisture for each in cores]),
+    tr("Soil felt"): lambda cores: _words([each.soil_moisture for each in cores]),
+    tr("Pulled at"): _hours,
 }
 """What is told of the plugs of a day besides their depths, in the order of the form."""

@@ -51,9 +51,9 @@ NOTHING_DONE = tr("Nothing was recorded between the two days.")
 _WORDS = Style("regular", 9.5)
 _COLUMNS = (
     Column("", 92, "left"),
-    Column("then", 84),
-    Column("now", 84),
-    Column("change", 40),
+    Column(tr("then"), 84),
+    Column(tr("now"), 84),
+    Column(tr("change"), 40),
 )
 _NAME = "Lawnbook"
 
@@ -127,7 +127,7 @@ def _photos(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow) -> float:
         QRectF(lefts[1], box.top + ROW_PT, wide, high),
     )
     shown = pair_of(*photos)
-    for left, name, of in zip(lefts, ("then", "now"), (pair.then, pair.now), strict=True):
+    for left, name, of in zip(lefts, (tr("then"), tr("now")), (pair.then, pair.now), strict=True):
         ink.text((left, box.top + 9), f"{name}, {day(of.date)}", CAPTION)
     for frame, shot in zip(frames, shown.shots, strict=True):
         if shot is None or shot.image.isNull():
@@ -184,7 +184,7 @@ def _told(ink: Ink, pair: ThenNow, width: float) -> Iterator[_Told]:
         yield _Told(
             tr("and {count} more in the notebook", count=len(done) - MOST_CARE_LINES), DETAIL
         )
-    for name, of in (("Then", pair.then), ("Now", pair.now)):
+    for name, of in ((tr("Then"), pair.then), (tr("Now"), pair.now)):
         for note in dict.fromkeys(each.note.strip() for each in of.columns if each.note.strip()):
             lines = ink.wrap(f"{name}: {note}", DETAIL, width, most=MOST_NOTE_LINES)
             yield from _lines_of(lines, DETAIL)

@@ -48,7 +48,11 @@ def _by_hand(plan: Plan) -> Iterator[Due]:
             depths = sorted(next_depth_in(zone) for zone in zones)
             span = _span(depths[0], depths[-1])
             names = tuple(zone.zone for zone in zones)
-            yield replace(item, what=f"Water {span}: {', '.join(names)}", zones=names)
+            yield replace(
+                item,
+                what=tr("Water {depth}: {zones}", depth=span, zones=", ".join(names)),
+                zones=names,
+            )
 
 
 def _span(low_in: float, high_in: float) -> str:
@@ -70,7 +74,9 @@ def said(item: Due, plan: Plan) -> str:
 def zones_told(numbers: Iterable[int]) -> str:
     """Zones by their numbers: "zone 3", "zones 1–3, 5"."""
     held = set(numbers)
-    return f"{'zone' if len(held) == 1 else 'zones'} {in_runs(held)}"
+    if len(held) == 1:
+        return tr("zone {number}", number=in_runs(held))
+    return tr("zones {numbers}", numbers=in_runs(held))
 
 
 def in_runs(numbers: Iterable[int]) -> str:
@@ -113,7 +119,7 @@ def draw_due(ink: Ink, box: Box, plan: Plan, *, spread: bool) -> None:
     ink.rule(box.left, box.right, box.top + HEADING_PT, "ink", 0.8)
     due = due_by_hand(plan, spread=spread)
     if spread or any(is_timed(plan, zone) for zone in plan.zones):
-        start = box.left + ink.width("Due", HEADING) + 10
+        start = box.left + ink.width(tr("Due"), HEADING) + 10
         ink.text((start, box.top + 11), ink.fit(BY_HAND, CAPTION, box.right - start), CAPTION)
     if not due:
         nothing = NOTHING_BY_HAND if plan.due else NOTHING

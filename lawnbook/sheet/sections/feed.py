@@ -35,6 +35,7 @@ MOST_WIDE_DATES = 3
 """So few have room for pounds and bags in one line, or beside the names of products."""
 MOST_WIDE_NAMED_DATES = 2
 MOST_NOTE_LINES = 3
+_SEVERAL_NOUNS = {"bag": "bags", "jug": "jugs"}
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -155,8 +156,8 @@ def draw_feed(
     ink: Ink, box: Box, plan: Plan, notebook: Notebook, coming: Spreads, rows: RowPlan
 ) -> None:
     """Heading, table and footnotes."""
-    ink.text((box.left, box.top + 11), "Feed", HEADING)
-    start = box.left + ink.width("Feed", HEADING) + 10
+    ink.text((box.left, box.top + 11), tr("Feed"), HEADING)
+    start = box.left + ink.width(tr("Feed"), HEADING) + 10
     said = caption(plan, coming, rows)
     ink.text((start, box.top + 11), ink.fit(said, CAPTION, box.right - start), CAPTION)
     if not plan.nitrogen:
@@ -178,8 +179,8 @@ def feed_columns(plan: Plan, coming: Spreads, year_label: str) -> tuple[Column, 
     share = 90 if len(coming.dates) <= most else 60
     dates = [Column(_when(on, plan.on), share, unit=_until(coming, on)) for on in coming.dates]
     return (
-        Column("zone", 110, "left"),
-        *((Column("product", 110, "left"),) if coming.named else ()),
+        Column(tr("zone"), 110, "left"),
+        *((Column(tr("product"), 110, "left"),) if coming.named else ()),
         *(dates or [Column("", 300)]),
         Column(year_label, 84, unit=tr("g N per m²" if is_metric() else "lb N per 1,000 sq ft")),
     )
@@ -208,8 +209,8 @@ def _bags_told(notebook: Notebook, spread: PlannedSpread) -> str:
     noun = "bag" if bought is None else bought.package
     count = round(spread.bags or 0.0, 1)
     if not count:
-        return tr("under {part} {noun}", part=told(0.1, 1), noun=noun)
-    return f"{told(count, 1)} {noun}" if count <= 1 else f"{told(count, 1)} {noun}s"
+        return tr("under {count} {package}", count=told(0.1, 1), package=tr(noun))
+    return f"{told(count, 1)} {tr(noun if count <= 1 else _SEVERAL_NOUNS[noun])}"
 
 
 def _until(coming: Spreads, on: date) -> str:
@@ -223,7 +224,7 @@ def _until(coming: Spreads, on: date) -> str:
 def _when(day_then: date, on: date) -> str:
     """A day, with its year where that is another one."""
     if day_then == on:
-        return "today"
+        return tr("today")
     same = day_then.year == on.year
     return short_day(day_then) if same else f"{short_day(day_then)} ’{day_then.year % 100:02d}"
 
@@ -249,8 +250,9 @@ def _by_growth(plan: Plan) -> str:
     spread = [zone for zone in plan.nitrogen if zone.budget_name.endswith(BY_GROWTH)]
     if not spread:
         return ""
-    who = "" if len(spread) == len(plan.nitrogen) else f" in {counted(len(spread), 'zone')}"
-    return tr("Months by growth potential{who}.", who=who)
+    if len(spread) == len(plan.nitrogen):
+        return tr("Months by growth potential.")
+    return tr("Months by growth potential in {zones}.", zones=counted(len(spread), "zone"))
 
 
 def package_told(bag_lb: float) -> str:

@@ -65,8 +65,8 @@ def draw_months(ink: Ink, box: Box, plan: Plan, zones: Sequence[ZoneNitrogen]) -
     ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
     order = months_in_order(zones[0])
     columns = (
-        Column("zone", 100, "left"),
-        *(Column(MONTHS[month], 30, lit=month == plan.on.month - 1) for month in order),
+        Column(tr("zone"), 100, "left"),
+        *(Column(tr(MONTHS[month]), 30, lit=month == plan.on.month - 1) for month in order),
         Column(zones[0].year_label, 58),
     )
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)

@@ -25,14 +25,16 @@ def facts(notebook: Notebook, plan: Plan) -> tuple[str, str]:
     parts = []
     grasses = {zone.grass for zone in notebook.zones.values()}
     if grasses:
-        parts.append(" and ".join(tr("{each} season", each=each) for each in sorted(grasses)))
+        parts.append(
+            tr(" and ").join(tr("{grass} season", grass=tr(each)) for each in sorted(grasses))
+        )
     soils = {zone.soil for zone in notebook.zones.values()}
     common = soils.pop() if len(soils) == 1 else None
     if common is not None:
-        parts.append(common)
+        parts.append(tr(common))
     latitude = notebook.yard.latitude_deg
     if latitude is not None:
-        parts.append(f"{told(abs(latitude), 1)}° {'N' if latitude >= 0 else 'S'}")
+        parts.append(f"{told(abs(latitude), 1)}° {tr('N') if latitude >= 0 else tr('S')}")
     return first, ", ".join(parts)
 
 

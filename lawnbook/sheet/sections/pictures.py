@@ -12,7 +12,7 @@ from lawnbook.sheet.sections.thatch import short_verdict, worst_spot
 from lawnbook.yard.notebook import Notebook
 
 TITLE = tr("Thatch at ")
-NO_SPOT = "Thatch"
+NO_SPOT = tr("Thatch")
 _TITLE_PT = 18.0
 _VERDICT_LINE_PT = 11.0
 _MOST_VERDICT_LINES = 3

@@ -18,9 +18,9 @@ NO_OTHERS = tr("No other spot has a plug yet.")
 WIDTH_PT = 152.0
 _COLUMNS = (
     Column("", 60, "left"),
-    Column("then", 28),
-    Column("now", 28),
-    Column("a year", 36),
+    Column(tr("then"), 28),
+    Column(tr("now"), 28),
+    Column(tr("a year"), 36),
 )
 _LINE_PT = 11.0
 
@@ -61,7 +61,7 @@ def thatch_row(spot: SpotThatch) -> Row:
     """
     dates = [each.date for each in spot.columns if each.thatch_in is not None]
     several = len(set(dates)) > 1
-    months = " to ".join(dict.fromkeys(_month(each) for each in (dates[:1] + dates[-1:])))
+    months = tr(" to ").join(dict.fromkeys(_month(each) for each in (dates[:1] + dates[-1:])))
     return (
         Cell(spot.spot, months, strong=True, detail_spans=True),
         Cell(_figure(spot.first_in if several else None)),
@@ -107,13 +107,13 @@ def _pace(spot: SpotThatch) -> Cell:
         return Cell("–")
     low, high = spot.ci95
     if low <= 0 <= high:
-        return Cell("none", small=True)
+        return Cell(tr("none"), small=True)
     sign = "−" if spot.slope_in_per_year < 0 else "+"
     return Cell(f"{sign}{bare(abs(spot.slope_in_per_year), 2, 'in')}")
 
 
 def _month(on: date) -> str:
-    return f"{MONTHS[on.month - 1]} ’{on.year % 100:02d}"
+    return f"{tr(MONTHS[on.month - 1])} ’{on.year % 100:02d}"
 
 
 def _figure(value: float | None) -> str:

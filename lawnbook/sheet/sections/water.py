@@ -100,10 +100,10 @@ def left_out(plan: Plan, notebook: Notebook, shown: int) -> str:
     runs = [run for run in map(run_minutes_told, plan.zones) if run is not None]
     days = [zone.interval_days for zone in plan.zones if zone.interval_days is not None]
     if runs:
-        parts.append(tr("all run {span}", span=_span(min(runs), max(runs), "min")))
+        parts.append(tr("all run {span}", span=_span(min(runs), max(runs), tr("min"))))
     if days:
         low, high = min(days), max(days)
-        often = "daily" if high == 1 else tr("every {span}", span=_span(low, high, "days"))
+        often = tr("daily") if high == 1 else tr("every {span}", span=_span(low, high, tr("days")))
         parts.append(rule_days_where_fewer(days, notebook.water_rules) or often)
     return ", ".join(parts) + tr(". The rest is in the notebook.")
 
@@ -162,9 +162,9 @@ def draw_water(
     ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan, of_year: Sequence[Season]
 ) -> None:
     """Heading, table, a line on the zones left out, and the notes."""
-    ink.text((box.left, box.top + 11), "Water", HEADING)
+    ink.text((box.left, box.top + 11), tr("Water"), HEADING)
     said = left_out(plan, notebook, rows.shown) or caption(plan, notebook)
-    start = box.left + ink.width("Water", HEADING) + 10
+    start = box.left + ink.width(tr("Water"), HEADING) + 10
     ink.text((start, box.top + 11), ink.fit(said, CAPTION, box.right - start), CAPTION)
     if not plan.zones:
         ink.text((box.left, box.top + HEADING_PT + 12), NO_ZONES, CAPTION)
@@ -184,20 +184,28 @@ def _columns(telling: Telling) -> tuple[Column, ...]:
     tall, named = telling.tall, 92.0 if len(telling.of_year) == 3 else 76.0
     # Millimetres are a letter longer than inches: "13.0 mm".
     more = 4 if tall and is_metric() else 0
-    start = (Column("starts", 58 if tall else 34),) if telling.timed else ()
+    start = (Column(tr("starts"), 58 if tall else 34),) if telling.timed else ()
     named += 0.0 if telling.timed else 20.0
     spent = named + (44 + 34 + more + 56 + 44 if tall else 50 + 32 + 84 + 36)
     spent += sum(column.share for column in start)
     season_pt = (_WIDTH_PT - spent) / len(telling.of_year)
     return (
-        Column("station, zone", named, "left"),
-        Column("next run", 44 if tall else 50, unit="program" if telling.named else "day"),
+        Column(tr("station, zone"), named, "left"),
+        Column(
+            tr("next run"),
+            44 if tall else 50,
+            unit=tr("program") if telling.named else tr("day"),
+        ),
         *start,
-        Column("run", 34 + more if tall else 32, unit="min"),
-        Column("cycles", 56 if tall else 60, unit="× min" if tall else "× min, soak"),
-        Column("rate", 44 if tall else 36, unit=unit_shown("in/h")),
+        Column(tr("run"), 34 + more if tall else 32, unit=tr("min")),
+        Column(
+            tr("cycles"),
+            56 if tall else 60,
+            unit=tr("× min") if tall else tr("× min, soak"),
+        ),
+        Column(tr("rate"), 44 if tall else 36, unit=unit_shown("in/h")),
         *(
-            Column(season.name, season_pt, unit=season.span if tall else "× min, days")
+            Column(season.name, season_pt, unit=season.span if tall else tr("× min, days"))
             for season in telling.of_year
         ),
     )
@@ -224,7 +232,7 @@ def _day(run: ZoneRun, tall: bool) -> Cell:
     if not tall:
         brief = 0 < len(run.program) <= _MOST_LETTERS_BESIDE_A_DAY
         return Cell(f"{when} {run.program}" if brief else when, strong=True)
-    day = WEEKDAYS[run.on.weekday()]
+    day = tr(WEEKDAYS[run.on.weekday()])
     return Cell(when, f"{run.program}, {day}" if run.program else day, strong=True)
 
 
@@ -240,7 +248,9 @@ def _one_run(zone: ZoneWater, run: ZoneRun, telling: Telling) -> Row:
     return (
         *start,
         Cell(minutes, depth, strong=True),
-        Cell(_cycles(run, telling.tall), soak, strong=True, shorter=(soak.removesuffix(" min"),)),
+        Cell(
+            _cycles(run, telling.tall), soak, strong=True, shorter=(soak.removesuffix(tr(" min")),)
+        ),
         Cell(_rate(zone.precipitation_rate_in_per_h), _origin(zone)),
     )
 
@@ -262,13 +272,18 @@ def _in_season(
     if month.run_minutes is None:
         return Cell(often)
     if not telling.tall:
-        return Cell(f"{minutes}, {often.removeprefix('every ').replace(' days', ' d')}")
+        return Cell(f"{minutes}, {_brief(often)}")
     if zone.rule == "light" and plan.on.month in season.months:
         return Cell(minutes, tr("if rooted"))
     whole = ", ".join(each for each in (often, soak_told(month)) if each)
-    brief = whole.removeprefix("every ")
-    shorter = (brief, brief.replace(" days", " d"), often)
-    return Cell(f"{minutes} min" if telling.roomy else minutes, whole, shorter=shorter)
+    shorter = (whole.removeprefix(tr("every ")), _brief(whole), often)
+    roomy = tr("{minutes} min", minutes=minutes)
+    return Cell(roomy if telling.roomy else minutes, whole, shorter=shorter)
+
+
+def _brief(often: str) -> str:
+    """How often in fewer letters: "3 d" for "every 3 days"."""
+    return often.removeprefix(tr("every ")).replace(tr(" days"), tr(" d"))
 
 
 def _span(low: int, high: int, unit: str) -> str:
@@ -285,9 +300,9 @@ def _origin(zone: ZoneWater) -> str:
     if usual_rate_in(zone.defaults):
         return tr("assumed")
     return (
-        tr("old {split}", split=zone.rate_source.split()[-1])
+        tr("old {source}", source=tr(zone.rate_source).split()[-1])
         if zone.rate_stale
-        else zone.rate_source
+        else tr(zone.rate_source)
     )
 
 
