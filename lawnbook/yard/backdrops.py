@@ -378,7 +378,9 @@ def _free_name(notebook: Notebook, name: str) -> str:
     """The name, numbered where another backdrop has it already."""
     taken = {each.name.casefold() for each in notebook.backdrops.values()}
     return next(
-        each for each in _numbered(name.strip()[:60] or "Picture") if each.casefold() not in taken
+        each
+        for each in _numbered(name.strip()[:60] or tr("Picture"))
+        if each.casefold() not in taken
     )
 
 

@@ -13,6 +13,7 @@ from functools import cache, partial
 from types import MappingProxyType, NoneType, UnionType
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin
 
+from lawnbook.reading import tr
 from lawnbook.yard.fields import FieldInfo, fields_of, is_number_by_zone, without_none
 from lawnbook.yard.limits import LARGEST, first_unshowable, unshowable_mend
 from lawnbook.yard.notebook import new_id
@@ -51,7 +52,11 @@ def from_plain(kind: type[R], data: object, where: str) -> tuple[R | None, tuple
     """
     table = _TABLE_OF[kind]
     if not isinstance(data, Mapping):
-        sentence = f'This must be a record in braces, {{"name": …}}, and is {_called(data)}.'
+        sentence = tr(
+            "This must be a record in braces, {example}, and is {told}.",
+            example='{"name": …}',
+            told=_called(data),
+        )
         return None, (Problem(table, "", "", "refuse", sentence, where),)
     record_id, name = (told if isinstance(told := data.get(key), str) else "" for key in _KNOWN_BY)
     values, wrongs = _read_fields(kind, data, also=("id",))
@@ -121,13 +126,19 @@ def _id_for(
         return settled if settled is not None else new_id()
     given = data["id"]
     if not isinstance(given, str):
-        raise _WrongError(".id", f"The id must be text, and is {_called(given)}.")
-    _must_be_clean(given, "The id", ".id")
+        raise _WrongError(".id", tr("The id must be text, and is {given}.", given=_called(given)))
+    _must_be_clean(given, tr("The id"), ".id")
     if not 0 < len(given) <= LONGEST_ID:
-        raise _WrongError(".id", f"The id must have 1 to {LONGEST_ID} letters; shorten it.")
+        sentence = tr("The id must have 1 to {most} letters; shorten it.", most=LONGEST_ID)
+        raise _WrongError(".id", sentence)
     if settled is not None and given != settled:
-        mend = f'must be "{settled}", and is "{given}"; leave it out.'
-        raise _WrongError(".id", f"The id of a record of {table} {mend}")
+        sentence = tr(
+            'The id of a record of {table} must be "{settled}", and is "{given}"; leave it out.',
+            table=table,
+            settled=settled,
+            given=given,
+        )
+        raise _WrongError(".id", sentence)
     return given
 
 
@@ -151,7 +162,10 @@ def _read_field(info: FieldInfo, data: Mapping[Any, Any], values: dict[str, Any]
     if info.name not in data:
         if info.required:
             label = info.rule.label
-            raise _WrongError(place, f'{label} is missing: add "{info.name}" to this record.')
+            sentence = tr(
+                '{label} is missing: add "{name}" to this record.', label=label, name=info.name
+            )
+            raise _WrongError(place, sentence)
         return
     values[info.name] = _read(info.type, data[info.name], info.rule.label, place)
 
@@ -160,8 +174,17 @@ def _unknown(name: str, known: Sequence[str]) -> _WrongError:
     import difflib
 
     near = difflib.get_close_matches(name[:_SHOWN], known, n=1)
-    mend = f'did you mean "{near[0]}"?' if near else f"known are {', '.join(known)}."
-    return _WrongError(f".{name[:_SHOWN]}", f'There is no field "{name[:_SHOWN]}" here; {mend}')
+    shown = name[:_SHOWN]
+    sentence = (
+        tr('There is no field "{name}" here; did you mean "{near}"?', name=shown, near=near[0])
+        if near
+        else tr(
+            'There is no field "{name}" here; known are {known}.',
+            name=shown,
+            known=", ".join(known),
+        )
+    )
+    return _WrongError(f".{shown}", sentence)
 
 
 def _read(kind: Any, value: Any, label: str, place: str) -> Any:
@@ -204,18 +227,30 @@ def _read_choice(choices: tuple[str, ...], value: Any, label: str, place: str) -
     import difflib
 
     near = difflib.get_close_matches(str(value)[:_SHOWN], choices, n=1)
-    hint = f'; did you mean "{near[0]}"?' if near else "."
-    raise _WrongError(place, f"{label} must be one of {', '.join(choices)}, and is {told}{hint}")
+    hint = tr('; did you mean "{near}"?', near=near[0]) if near else "."
+    sentence = tr(
+        "{label} must be one of {choices}, and is {told}{hint}",
+        label=label,
+        choices=", ".join(choices),
+        told=told,
+        hint=hint,
+    )
+    raise _WrongError(place, sentence)
 
 
 def _read_list(parts: tuple[Any, ...], value: Any, label: str, place: str) -> tuple[Any, ...]:
     if not isinstance(value, list | tuple):
-        raise _WrongError(place, f"{label} must be a list in brackets, and is {_called(value)}.")
+        raise _wrong(place, tr("{label} must be a list in brackets, and is {told}."), label, value)
     if parts[-1] is Ellipsis:
         return tuple(_read(parts[0], each, label, f"{place}[{i}]") for i, each in enumerate(value))
     if len(value) != len(parts):
-        count = f"{len(value)} entries" if len(value) != 1 else "1 entry"
-        raise _WrongError(place, f"{label} must have {len(parts)} entries here, and has {count}.")
+        sentence = tr(
+            "{label} must have {wanted} entries here, and has {count}.",
+            label=label,
+            wanted=len(parts),
+            count=f"{len(value)} {tr('entry' if len(value) == 1 else 'entries')}",
+        )
+        raise _WrongError(place, sentence)
     return tuple(
         _read(part, each, label, f"{place}[{i}]")
         for i, (part, each) in enumerate(zip(parts, value, strict=True))
@@ -224,11 +259,18 @@ def _read_list(parts: tuple[Any, ...], value: Any, label: str, place: str) -> tu
 
 def _read_by_zone(value: Any, label: str, place: str) -> Mapping[str, float]:
     if not isinstance(value, Mapping):
-        sentence = f'{label} must be given by zone, {{"zone": 5}}, and is {_called(value)}.'
+        sentence = tr(
+            "{label} must be given by zone, {example}, and is {told}.",
+            label=label,
+            example='{"zone": 5}',
+            told=_called(value),
+        )
         raise _WrongError(place, sentence)
     return MappingProxyType(
         {
-            _text(zone, label, place): _number(each, f"{label} of {zone}", f"{place}.{zone}")
+            _text(zone, label, place): _number(
+                each, tr("{label} of {zone}", label=label, zone=zone), f"{place}.{zone}"
+            )
             for zone, each in value.items()
         }
     )
@@ -237,7 +279,12 @@ def _read_by_zone(value: Any, label: str, place: str) -> Mapping[str, float]:
 def _read_nested(kind: type, value: Any, label: str, place: str) -> Any:
     if not isinstance(value, Mapping):
         names = ", ".join(each.name for each in fields(kind))
-        sentence = f"{label} must be a record in braces with {names}, and is {_called(value)}."
+        sentence = tr(
+            "{label} must be a record in braces with {names}, and is {told}.",
+            label=label,
+            names=names,
+            told=_called(value),
+        )
         raise _WrongError(place, sentence)
     values, wrongs = _read_fields(kind, value)
     if wrongs:
@@ -248,7 +295,7 @@ def _read_nested(kind: type, value: Any, label: str, place: str) -> Any:
 
 def _text(value: Any, label: str, place: str) -> str:
     if not isinstance(value, str):
-        raise _WrongError(place, f"{label} must be text in quotes, and is {_called(value)}.")
+        raise _wrong(place, tr("{label} must be text in quotes, and is {told}."), label, value)
     _must_be_clean(value, label, place)
     return value
 
@@ -260,37 +307,47 @@ def _must_be_clean(value: str, label: str, place: str) -> None:
 
 def _number(value: Any, label: str, place: str) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise _WrongError(place, f"{label} must be a number, and is {_called(value)}.")
+        raise _wrong(place, tr("{label} must be a number, and is {told}."), label, value)
     try:
         number = float(value)
     except OverflowError:
         number = math.inf
     if not math.isfinite(number):
-        mend = "must be a finite number; enter the figure or leave the field out."
-        raise _WrongError(place, f"{label} {mend}")
+        sentence = tr(
+            "{label} must be a finite number; enter the figure or leave the field out.", label=label
+        )
+        raise _WrongError(place, sentence)
     if abs(number) > LARGEST:
-        mend = "is beyond all that a yard has; enter the figure again."
-        raise _WrongError(place, f"{label} of {number:.3g} {mend}")
+        sentence = tr(
+            "{label} of {number} is beyond all that a yard has; enter the figure again.",
+            label=label,
+            number=f"{number:.3g}",
+        )
+        raise _WrongError(place, sentence)
     return number
 
 
 def _picture(value: Any, label: str, place: str) -> Picture:
     picture = Picture.from_base64(value) if isinstance(value, str) else None
     if picture is None:
-        raise _WrongError(place, f"{label} is not whole base64; add the photograph again.")
+        sentence = tr("{label} is not whole base64; add the photograph again.", label=label)
+        raise _WrongError(place, sentence)
     return picture
 
 
 def _integer(value: Any, label: str, place: str) -> int:
     number = _number(value, label, place)
     if not number.is_integer() or abs(number) >= _EXACT_INTEGERS:
-        raise _WrongError(place, f"{label} must be a whole number, and is {value:.6g}.")
+        sentence = tr(
+            "{label} must be a whole number, and is {number}.", label=label, number=f"{value:.6g}"
+        )
+        raise _WrongError(place, sentence)
     return int(number)
 
 
 def _flag(value: Any, label: str, place: str) -> bool:
     if not isinstance(value, bool):
-        raise _WrongError(place, f"{label} must be true or false, and is {_called(value)}.")
+        raise _wrong(place, tr("{label} must be true or false, and is {told}."), label, value)
     return value
 
 
@@ -302,14 +359,23 @@ def _day(value: Any, label: str, place: str) -> date:
             return date.fromisoformat(told)
         shown = f'"{value[:_SHOWN]}"' if isinstance(value, str) else _called(value)
     except ValueError:
-        shown = f'"{told}", which no calendar has'
-    mend = "must be a date such as 2026-06-15, year, month and day"
-    raise _WrongError(place, f"{label} {mend}, and is {shown}.")
+        shown = tr('"{day}", which no calendar has', day=told)
+    sentence = tr(
+        "{label} must be a date such as 2026-06-15, year, month and day, and is {told}.",
+        label=label,
+        told=shown,
+    )
+    raise _WrongError(place, sentence)
 
 
 _SCALARS: Mapping[Any, Any] = MappingProxyType(
     {str: _text, float: _number, int: _integer, bool: _flag, date: _day, Picture: _picture}
 )
+
+
+def _wrong(place: str, sentence: str, label: str, value: Any) -> _WrongError:
+    """The error of a value of another kind than its field; `sentence` is told, its places open."""
+    return _WrongError(place, sentence.format(label=label, told=_called(value)))
 
 
 def _called(value: Any) -> str:
@@ -319,7 +385,7 @@ def _called(value: Any) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, str):
-        return f'the text "{value[:_SHOWN]}"'
+        return tr('the text "{text}"', text=value[:_SHOWN])
     if isinstance(value, int | float):
-        return "a number"
-    return "a list" if isinstance(value, list | tuple) else "a record in braces"
+        return tr("a number")
+    return tr("a list") if isinstance(value, list | tuple) else tr("a record in braces")

@@ -7,22 +7,29 @@ from lawnbook.reading import tr
 from lawnbook.yard import amounts
 from lawnbook.yard.geometry import area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import Change
-from lawnbook.yard.numbers import whole
+from lawnbook.yard.numbers import counted
 from lawnbook.yard.records import Feature, FeatureKind, Zone
 from lawnbook.yard.shape_records import Shape, called, listed, sentence_case
 
-_GONE = {
+_GONE_NOUNS = {
     "catch_tests": "catch test",
     "waterings": "watering",
     "soil_tests": "soil test",
     "ticks": "checklist tick",
 }
-_WITH = {"heads": "head", "spots": "spot"}
+_WITH_NOUNS = {"heads": "head", "spots": "spot"}
 _MOST_NEW = 3
 _SEVERAL: dict[FeatureKind, str] = {
-    "paving": "pieces of paving",
-    "water": "pieces of water",
-    "other": "other features",
+    "house": tr("houses"),
+    "bed": tr("beds"),
+    "paving": tr("pieces of paving"),
+    "tree": tr("trees"),
+    "water": tr("pieces of water"),
+    "pool": tr("pools"),
+    "fence": tr("fences"),
+    "pet patch": tr("pet patches"),
+    "buried line": tr("buried lines"),
+    "other": tr("other features"),
 }
 SAME_SQFT = 0.5
 """Areas nearer to each other than this are told as one."""
@@ -49,10 +56,10 @@ def _shapes(change: Change) -> Iterator[str]:
             continue
         if abs(_area(before) - _area(after)) >= SAME_SQFT:
             yield tr(
-                "{called} is {size_told}, before {size_told_2}",
-                called=called(after),
-                size_told=size_told(after),
-                size_told_2=size_told(before),
+                "{shape} is {size}, before {size_before}",
+                shape=called(after),
+                size=size_told(after),
+                size_before=size_told(before),
             )
     new = [each for before, each in change.values() if before is None and isinstance(each, Shape)]
     if new:
@@ -66,9 +73,7 @@ def _shapes(change: Change) -> Iterator[str]:
     gone = [each for each, after in change.values() if after is None and isinstance(each, Shape)]
     if gone:
         told_gone = listed([_group_called(each) for each in _alike(gone)])
-        yield tr(
-            "{told_gone} {part} gone", told_gone=told_gone, part="is" if len(gone) == 1 else "are"
-        )
+        yield tr("{shapes} is gone" if len(gone) == 1 else "{shapes} are gone", shapes=told_gone)
 
 
 def _alike(shapes: Sequence[Shape]) -> list[list[Shape]]:
@@ -85,7 +90,7 @@ def _group_called(group: Sequence[Shape]) -> str:
     first = group[0]
     if len(group) == 1 or not isinstance(first, Feature):
         return called(first)
-    return f"{len(group)} {_SEVERAL.get(first.kind, f'{first.kind}s')}"
+    return f"{len(group)} {_SEVERAL[first.kind]}"
 
 
 def _group_size(group: Sequence[Shape]) -> str:
@@ -106,22 +111,18 @@ def crumbs_told(crumbs_sqft: float) -> str:
 def _along(change: Change) -> Iterator[str]:
     came: Counter[str] = Counter()
     for (table, _), (before, after) in change.items():
-        if table in _WITH and before is not None and after is not None:
-            came[_WITH[table]] += getattr(before, "zone", "") != getattr(after, "zone", "")
-    words = [_counted(number, one) for one, number in came.items() if number]
+        if table in _WITH_NOUNS and before is not None and after is not None:
+            came[_WITH_NOUNS[table]] += getattr(before, "zone", "") != getattr(after, "zone", "")
+    words = [counted(number, one) for one, number in came.items() if number]
     if words:
         yield tr("{listed} came along", listed=listed(words))
 
 
 def _gone(change: Change) -> Iterator[str]:
     gone = Counter(table for (table, _), (_, after) in change.items() if after is None)
-    words = [_counted(gone[table], one) for table, one in _GONE.items() if gone[table]]
+    words = [counted(gone[table], one) for table, one in _GONE_NOUNS.items() if gone[table]]
     if words:
         yield tr("{listed} went; undo brings all back", listed=listed(words))
-
-
-def _counted(number: int, one: str) -> str:
-    return f"{whole(number)} {one}{'' if number == 1 else 's'}"
 
 
 def _area(shape: Zone | Feature) -> float:

@@ -165,7 +165,8 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
             least=numbers.plain(least or 0, 3, rule.unit),
             amount=amount(rule.high, rule.unit),
         )
-        yield "refuse", f"{told} {_too_much(rule)}; {_slip(rule, value) or f'enter {span}'}."
+        mend = _slip(rule, value) or tr("enter {span}", span=span)
+        yield "refuse", f"{told} {_too_much(rule)}; {mend}."
     elif rule.ask_above is not None and value > rule.ask_above:
         mend = _slip(rule, value) or tr("look at it again")
         yield (
@@ -182,7 +183,7 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
 
 def _label(rule: Rule) -> str:
     """A field's label; one that is a US unit itself is another to a metric reader."""
-    return tr("Weight") if rule.label == "Pounds" and is_metric() else rule.label
+    return tr("Weight") if rule.label == tr("Pounds") and is_metric() else rule.label
 
 
 def _is_usual(rule: Rule, value: float) -> bool:
@@ -323,7 +324,7 @@ def unshowable_mend(sign: str) -> str:
 
 def is_one_line(rule: Rule) -> bool:
     """Whether a text field is a single line, as names are."""
-    return rule.label in {"Name", "Kind"}
+    return rule.label in {"Name", "Kind", tr("Name"), tr("Kind")}
 
 
 def _inner_choices(kind: Any) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.ground import Ground
 from lawnbook.yard.notebook import Key, Notebook
+from lawnbook.yard.numbers import and_joined
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
@@ -35,13 +36,13 @@ def called(record: Record) -> str:
     if isinstance(record, Zone | Spot):
         return record.name
     if isinstance(record, Feature):
-        return record.name or tr("the {kind}", kind=record.kind)
-    return tr("the head") if isinstance(record, Head) else "this"
+        return record.name or tr("the {kind}", kind=tr(record.kind))
+    return tr("the head") if isinstance(record, Head) else tr("this")
 
 
 def listed(words: Sequence[str]) -> str:
     """Words as a list in a sentence: "Front, Back and Side"."""
-    return " and ".join(filter(None, (", ".join(words[:-1]), *words[-1:])))
+    return and_joined(words) if words else ""
 
 
 def sentence_case(words: str) -> str:
