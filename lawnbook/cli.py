@@ -10,15 +10,16 @@ import atexit
 import gc
 import importlib
 import os
+import re
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from types import MappingProxyType
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from lawnbook import __version__
-from lawnbook.reading import read_as, reading
+from lawnbook.reading import ENGLISH, read_as, reading, tr
 from lawnbook.signs import read_with, signs_of
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX, unreadable
 from lawnbook.store.handover_names import HANDOVER_SUFFIX
@@ -61,7 +62,7 @@ COMMANDS: Mapping[str, str] = MappingProxyType(
 )
 """Every command, and the module that it lives in: only the one that is asked for is loaded."""
 
-_COMMANDS_HELP = """\
+_COMMANDS_HELP = tr("""\
 commands (each has its own --help):
   lawnbook plan NOTEBOOK            the plan as a table or as JSON
   lawnbook sheet NOTEBOOK -o PDF    the one-page plan, to print
@@ -90,15 +91,72 @@ commands (each has its own --help):
 
 A yard file, and a handover (.zip), is read wherever a NOTEBOOK is. A file that is named like a
 command is written ./plan.
-"""
+""")
+
+
+_HEADINGS = ("positional arguments", "options")
+"""What the library calls the two parts of a command's help."""
+
+_SLIPS = (
+    (
+        re.compile(r"the following arguments are required: (.*)"),
+        tr("the following arguments are required: {told}"),
+    ),
+    (re.compile(r"unrecognized arguments: (.*)"), tr("unrecognized arguments: {told}")),
+    (re.compile(r"argument (.*): expected one argument"), tr("{told}: a value is missing")),
+)
+"""What the library says of a slip in a command, and how the owner's language says it."""
+
+
+class _Help(argparse.HelpFormatter):
+    """The help of a command, with the library's own words in the owner's language."""
+
+    def start_section(self, heading: str | None) -> None:
+        """Begin a part under its heading."""
+        super().start_section(tr(heading) if heading in _HEADINGS else heading)
+
+    def add_usage(
+        self,
+        usage: str | None,
+        actions: Iterable[argparse.Action],
+        groups: Iterable[Any],
+        prefix: str | None = None,
+    ) -> None:
+        """Put the line of usage on top."""
+        super().add_usage(usage, actions, groups, prefix or tr("usage: "))
+
+
+class _ListHelp(_Help, argparse.RawDescriptionHelpFormatter):
+    """The same, with the list of commands as it is set."""
 
 
 class _Parser(argparse.ArgumentParser):
     """A parser whose complaints are the owner's situation, like every other bad input."""
 
+    def __init__(self, prog: str, description: str, epilog: str = "") -> None:
+        super().__init__(
+            prog=prog,
+            description=description,
+            epilog=epilog,
+            formatter_class=_ListHelp if epilog else _Help,
+            allow_abbrev=False,
+            add_help=False,
+        )
+        self.add_argument("-h", "--help", action="help", help=tr("show this help message and exit"))
+
     def error(self, message: str) -> NoReturn:
         """Raise OwnerError instead of printing the usage and leaving."""
-        raise OwnerError(f"{message}; see {self.prog} --help")
+        told = message if reading().language == ENGLISH else _slip_told(message)
+        raise OwnerError(tr("{told}; see {command} --help", told=told, command=self.prog))
+
+
+def _slip_told(message: str) -> str:
+    """What the library says of a slip, in the owner's language where that is known."""
+    for pattern, text in _SLIPS:
+        found = pattern.fullmatch(message)
+        if found is not None:
+            return text.replace("{told}", found[1])
+    return message
 
 
 def main(arguments: Sequence[str] | None = None, today: date | None = None) -> int:
@@ -131,19 +189,22 @@ def as_a_program() -> None:
 def _run(given: list[str], today: date) -> int:
     if given and given[0] in COMMANDS:
         command = command_named(given[0])
-        parser = _Parser(prog=f"lawnbook {given[0]}", description=command.help, allow_abbrev=False)
+        parser = _Parser(f"lawnbook {given[0]}", command.help)
         command.add_arguments(parser)
         return command.run(parser.parse_args(given[1:]), today)
     _refuse_near_command(given)
     parser = _Parser(
-        prog="lawnbook",
-        description="A notebook for a lawn. Without a command, it opens the window.",
-        epilog=_COMMANDS_HELP,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
+        "lawnbook",
+        tr("A notebook for a lawn. Without a command, it opens the window."),
+        _COMMANDS_HELP,
     )
     parser.add_argument("notebook", nargs="?", type=Path, metavar="NOTEBOOK")
-    parser.add_argument("--version", action="version", version=f"Lawnbook {__version__}")
+    parser.add_argument(
+        "--version",
+        action="version",
+        version=f"Lawnbook {__version__}",
+        help=tr("show program's version number and exit"),
+    )
     return _window(parser.parse_args(given).notebook, today)
 
 
@@ -162,7 +223,13 @@ def _refuse_near_command(given: Sequence[str]) -> None:
 
     near = get_close_matches(word.lower(), COMMANDS, n=1, cutoff=NEARLY)
     if near and not Path(word).exists():
-        raise OwnerError(f'{word}: there is no such command or file; did you mean "{near[0]}"?')
+        raise OwnerError(
+            tr(
+                '{word}: there is no such command or file; did you mean "{near}"?',
+                word=word,
+                near=near[0],
+            )
+        )
 
 
 def _window(path: Path | None, today: date) -> int:
@@ -185,8 +252,11 @@ def _refuse_missing(path: Path) -> None:
             or len(path.parts) > 1
         ):
             raise OwnerError(unreadable(path, error)) from error
-        mend = "see lawnbook --help for the commands."
-        raise OwnerError(f"{path.name}: there is no such command or file; {mend}") from error
+        told = tr(
+            "{name}: there is no such command or file; see lawnbook --help for the commands.",
+            name=path.name,
+        )
+        raise OwnerError(told) from error
     except OSError as error:
         raise OwnerError(unreadable(path, error)) from error
 
@@ -198,7 +268,7 @@ def _has_screen() -> bool:
 def _without_screen(path: Path | None, today: date) -> int:
     """What the window would show first, on paper: the plan here and the sheet as a file."""
     if path is None:
-        raise OwnerError("there is no screen here; name a notebook to have its plan and sheet")
+        raise OwnerError(tr("there is no screen here; name a notebook to have its plan and sheet"))
     from lawnbook.plan_commands import without_screen
 
     return without_screen(path, today)

@@ -132,7 +132,7 @@ def read_notebook(path: Path, today: date) -> Notebook:
     checked = load_checked(path, today)
     read_in(checked.notebook.yard.units)
     if checked.questions and path.suffix.lower() == YARD_SUFFIX:
-        tell(tr("note: {in_short}", in_short=in_short(path, checked.questions)))
+        tell(tr("note: {question}", question=in_short(path, checked.questions)))
     return checked.notebook
 
 
@@ -145,12 +145,12 @@ def day_of(told: str | None, today: date, option: str = "--on") -> date:
     except ValueError as error:
         raise OwnerError(f"{option}: {error}") from error
     if not EARLIEST <= day <= LATEST:
-        span = tr("between {year} and {year_2}", year=EARLIEST.year, year_2=LATEST.year)
+        span = tr("between {first} and {last}", first=EARLIEST.year, last=LATEST.year)
         raise OwnerError(
             tr(
-                "{option}: {in_words} is too far away; enter a day {span}.",
+                "{option}: {day} is too far away; enter a day {span}.",
                 option=option,
-                in_words=in_words(day),
+                day=in_words(day),
                 span=span,
             )
         )

@@ -120,19 +120,21 @@ def _list(laid: LaidOutlines, becomes: list[Becomes], notebook: Notebook) -> Non
             area_sqft=told(shape.ground.area_sqft, 0, "sq ft"),
             corners=shape.corners,
         )
-        say(f"{number}. {shape.name or 'unnamed'}: {area}: {_in_words(each, notebook)}")
+        say(f"{number}. {shape.name or tr('unnamed')}: {area}: {_in_words(each, notebook)}")
 
 
 def _in_words(becomes: Becomes, notebook: Notebook) -> str:
     words = {
         "zone": tr("a new zone"),
-        "feature": tr("a new {of}", of=becomes.of),
+        "feature": tr("a new {kind}", kind=tr(becomes.of)),
         "leave": tr("left out, for it is locked"),
     }
     if becomes.what in words:
         return words[becomes.what]
     record = notebook.find("zones" if becomes.what == "outline" else "features", becomes.of)
-    return tr("the new outline of {part}", part=called(record) if record is not None else "none")
+    return tr(
+        "the new outline of {part}", part=called(record) if record is not None else tr("none")
+    )
 
 
 COMMANDS: Mapping[str, Command] = MappingProxyType(

@@ -115,14 +115,15 @@ def _take(options: argparse.Namespace, today: date) -> int:
 def _refuse(read: TablesRead, name: str, *, keep_questioned: bool) -> None:
     """Raise OwnerError where anything is wrong, or doubtful and not to be kept all the same."""
     if read.foreign and read.held_back:
-        are = "is" if read.held_back == 1 else "are"
-        rows = tr(
-            "{rows} {are} not here; --keep-questioned takes",
-            rows=counted(read.held_back, "row"),
-            are=are,
+        new = (
+            tr("1 row is not here; --keep-questioned takes it in as new")
+            if read.held_back == 1
+            else tr(
+                "{count} rows are not here; --keep-questioned takes them in as new",
+                count=whole(read.held_back),
+            )
         )
-        new = tr("it in as new") if read.held_back == 1 else tr("them in as new")
-        raise OwnerError(f"{name}: {read.foreign} {rows} {new}")
+        raise OwnerError(f"{name}: {read.foreign} {new}")
     for found, mend in (
         (read.faults, ""),
         (read.questions, tr("; --keep-questioned takes them in")),
@@ -143,11 +144,11 @@ def _list(read: TablesRead) -> None:
 
 def _line(each: Difference) -> str:
     place = f"{each.title}, {each.where}, {each.row}, {each.heading}"
-    after = _cut(each.after) or "empty"
+    after = _cut(each.after) or tr("empty")
     return (
         tr("{place}: new, {after}", place=place, after=after)
         if each.is_new
-        else f"{place}: {_cut(each.before) or 'empty'} → {after}"
+        else f"{place}: {_cut(each.before) or tr('empty')} → {after}"
     )
 
 

@@ -4,6 +4,7 @@ import os
 import sys
 from types import TracebackType
 
+from lawnbook.reading import tr
 from lawnbook.yard.problems import OwnerError
 
 
@@ -21,7 +22,7 @@ def say(text: str) -> None:
         print(text.encode(encoding, "replace").decode(encoding), flush=True)
     except OSError as error:
         _let_go_of_stdout()
-        raise OwnerError(f"the output cannot be written ({error.strerror})") from error
+        raise OwnerError(tr("the output cannot be written ({why})", why=error.strerror)) from error
 
 
 def tell(sentence: str) -> None:
