@@ -167,9 +167,9 @@ BUDGETS: Mapping[str, MonthlyBudget] = _by_name(
 
 _SPARING_BUDGET: Mapping[str, str] = MappingProxyType(
     {
-        "fine fescue": tr("cool season, fine fescue"),
-        "zoysiagrass": tr("warm season, zoysia or centipede"),
-        "centipedegrass": tr("warm season, zoysia or centipede"),
+        "fine fescue": "cool season, fine fescue",
+        "zoysiagrass": "warm season, zoysia or centipede",
+        "centipedegrass": "warm season, zoysia or centipede",
     }
 )
 

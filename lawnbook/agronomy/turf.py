@@ -11,7 +11,6 @@ from types import MappingProxyType
 from lawnbook.agronomy.guards import finite
 from lawnbook.agronomy.seasons import table_month
 from lawnbook.frozen import dataclass
-from lawnbook.reading import tr
 
 GRASSES = ("cool", "warm")
 
@@ -60,7 +59,7 @@ def _by_name(*species: Species) -> Mapping[str, Species]:
 
 
 SPECIES: Mapping[str, Species] = _by_name(
-    Species(tr("Kentucky bluegrass"), "cool", 2.0, 3.5),
+    Species("Kentucky bluegrass", "cool", 2.0, 3.5),
     Species("perennial ryegrass", "cool", 2.0, 3.5),
     Species("tall fescue", "cool", 2.0, 3.5),
     Species("fine fescue", "cool", 1.0, 2.0),

@@ -12,13 +12,13 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Yard, Zone
 
 DU = "DU_LQ"
-GROUND, ZONE_SETTINGS = tr("First steps: ground"), tr("Water: zone")
+GROUND, ZONE_SETTINGS = "First steps: ground", "Water: zone"
 LEAD_OF_INPUT = {
-    "Precipitation rate": tr("First steps: sprinklers"),
-    DU: tr("Water: cans"),
-    "Soil": GROUND,
-    "Root depth": tr("First steps: plug"),
-    "Thatch": tr("First steps: plug"),
+    tr("Precipitation rate"): "First steps: sprinklers",
+    DU: "Water: cans",
+    tr("Soil"): GROUND,
+    tr("Root depth"): "First steps: plug",
+    tr("Thatch"): "First steps: plug",
 }
 """Where an input that stands at a default is told, by its name; else among the zone's settings."""
 
@@ -52,7 +52,7 @@ def assumptions(notebook: Notebook, plan: Plan) -> tuple[Assumption, ...]:
 
 
 def _of_yard(notebook: Notebook) -> Iterator[tuple[Assumption, str]]:
-    yard, place = notebook.yard, tr("First steps: place")
+    yard, place = notebook.yard, "First steps: place"
     if yard.latitude_deg is None:
         why = tr("until the latitude is entered")
         yield Assumption(tr("Hemisphere"), tr("north"), why, place), ""
@@ -62,7 +62,7 @@ def _of_yard(notebook: Notebook) -> Iterator[tuple[Assumption, str]]:
     if yard.target_depth_in == field_of(Yard, "target_depth_in").default:
         depth = told(yard.target_depth_in, 2, "in")
         why = tr("unless you chose it yourself")
-        yield Assumption(tr("Target depth"), depth, why, tr("Overview: target_depth_in")), ""
+        yield Assumption(tr("Target depth"), depth, why, "Overview: target_depth_in"), ""
 
 
 def _of_zones(notebook: Notebook, plan: Plan) -> Iterator[tuple[Assumption, str]]:
@@ -77,7 +77,7 @@ def _of_zone(zone: Zone, water: ZoneWater) -> Iterator[Assumption]:
     if is_assumed_square(zone):
         area = told(water.area_sqft, 0, "sq ft")
         why = tr("a square of that area, until its outline is drawn")
-        yield Assumption(tr("Outline"), area, why, tr("First steps: size"))
+        yield Assumption(tr("Outline"), area, why, "First steps: size")
     if zone.soil is None:
         grass = tr("cool-season") if zone.grass == "cool" else tr("warm-season")
         yield Assumption(tr("Grass"), grass, tr("unless you chose it yourself"), GROUND)

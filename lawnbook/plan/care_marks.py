@@ -28,7 +28,7 @@ CARE_KINDS: tuple[str, ...] = (
 )
 """Kinds of care that the form proposes; any other may be typed."""
 
-WHOLE_YARD = "whole yard"
+WHOLE_YARD = tr("whole yard")
 NAMES_TOLD = 3
 
 MOWING = "mowing"

@@ -20,7 +20,7 @@ def cycle_workings(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[
     intake, storage = soil.intake_in_per_h, surface_storage_in(soil, facts.zone.slope_pct)
     keeps_up = math.isinf(longest_cycle_minutes(rate, intake, storage))
     slope = tr("{slope_pct:g}{percent} slope", slope_pct=facts.zone.slope_pct, percent=PERCENT)
-    rate_told = given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin)
+    rate_told = given(tr("Precipitation rate"), told(rate, 2, "in/h"), facts.rate.origin)
     intake_told = given(tr("Intake"), told(intake, 2, "in/h"), tr("table, {name}", name=soil.name))
     storage_told = given(
         tr("Surface storage"),
@@ -28,7 +28,7 @@ def cycle_workings(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[
         tr("table, {name}, {slope}", name=soil.name, slope=slope),
     )
     run_told = given(
-        "Run time", told(run, 1, "min"), tr("worked out: 60 × depth × multiplier ÷ rate")
+        tr("Run time"), told(run, 1, "min"), tr("worked out: 60 × depth × multiplier ÷ rate")
     )
     inputs = (
         numbered(rate_told, "rate", rate, "in/h"),

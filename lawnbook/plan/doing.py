@@ -225,7 +225,7 @@ _NOUNS: Mapping[TaskKind, str] = MappingProxyType(
 def _label(tasks: Sequence[Task], on: date) -> str:
     """What undo calls it: "watering of Front, 15 Jun 2026"."""
     first = tasks[0]
-    noun = _NOUNS.get(first.kind) or first.care_kind
+    noun = tr(_NOUNS.get(first.kind) or first.care_kind)
     names = names_told(tuple(dict.fromkeys(task.zone for task in tasks if task.zone)))
     return (
         tr("{noun} of {names}, {on}", noun=noun, names=names, on=day(on))
@@ -238,7 +238,10 @@ def _refuse_gone(notebook: Notebook, tasks: Sequence[Task]) -> None:
     for task in tasks:
         if task.zone_id and task.zone_id not in notebook.zones:
             raise OwnerError(
-                tr("{zone} is no longer drawn; nothing was recorded.", zone=task.zone or "The zone")
+                tr(
+                    "{zone} is no longer drawn; nothing was recorded.",
+                    zone=task.zone or tr("The zone"),
+                )
             )
 
 
@@ -266,17 +269,23 @@ def _told(notebook: Notebook, record: Record) -> tuple[str, date]:
         case Watering():
             ran = minutes(record.minutes) if record.minutes is not None else ""
             put_down = ran or trimmed(record.depth_in or 0.0, 2, "in")
-            return f"{put_down} on {zone_name(notebook, record.zone)}", record.date
+            zone = zone_name(notebook, record.zone)
+            return tr("{amount} on {zone}", amount=put_down, zone=zone), record.date
         case Feeding():
             shares = [
-                f"{trimmed(lb, 2, 'lb')} on {zone_name(notebook, zone_id)}"
+                tr(
+                    "{amount} on {zone}",
+                    amount=trimmed(lb, 2, "lb"),
+                    zone=zone_name(notebook, zone_id),
+                )
                 for zone_id, lb in record.pounds.items()
             ]
             product = product_name(notebook, record.product)
             return f"{product}, {names_told(shares)}", record.date
         case Care():
             where = names_told([zone_name(notebook, each) for each in record.zones])
-            return f"{record.kind}, {where or 'whole yard'}", record.date
+            return f"{tr(record.kind)}, {where or tr('whole yard')}", record.date
         case SoilTest():
-            return f"soil test of {zone_name(notebook, record.zone)}", record.date
+            zone = zone_name(notebook, record.zone)
+            return tr("soil test of {zone}", zone=zone), record.date
     raise TypeError(f"{type(record).__name__} is not recorded by a tick")

@@ -11,7 +11,7 @@ from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
 from lawnbook.yard.numbers import day, minutes
 
-_TIMES = ("", "once", "twice", "three times")
+_TIMES = ("", tr("once a day"), tr("twice a day"), tr("three times a day"))
 
 
 def establishing_of(setting: Setting, facts: ZoneFacts) -> Establishing | None:
@@ -38,13 +38,13 @@ def _words(rooting: Rooting, today: MonthWater, depth_in: float) -> str:
     each = told(depth_in / today.times_a_day, 2, "in")
     told_minutes = run_minutes_told(today)
     run = "" if told_minutes is None else f", {minutes(told_minutes / today.times_a_day)}"
-    per = " each" if today.times_a_day > 1 else ""
+    per = tr(" each") if today.times_a_day > 1 else ""
     often = _often(rooting.stage, today)
     return tr(
         "New {how} of {since}: {each}{run}{per}, {often}, keeps {keeps_moist}. So "
         "until {until}, or until a plug shows {plainly} of roots in the soil; then "
         "deep and seldom. Rain counts: skip one where the ground is still wet.",
-        how=rooting.how,
+        how=tr(rooting.how),
         since=day(rooting.since),
         each=each,
         run=run,
@@ -58,7 +58,6 @@ def _words(rooting: Rooting, today: MonthWater, depth_in: float) -> str:
 
 def _often(stage: Stage, today: MonthWater) -> str:
     if today.times_a_day > 1:
-        return tr("{times} a day", times=_TIMES[today.times_a_day])
-    return {1: "once a day", 2: "every second day"}.get(
-        stage.every_days, f"every {stage.every_days} days"
-    )
+        return _TIMES[today.times_a_day]
+    words = {1: tr("once a day"), 2: tr("every second day")}
+    return words.get(stage.every_days) or tr("every {days} days", days=stage.every_days)

@@ -10,7 +10,8 @@ from lawnbook.plan.workings import given, rate_told, sources, told
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import RATE_UNIT
 
-WHOLE_LAWN = tr("Whole lawn")
+WHOLE_LAWN = "Whole lawn"
+"""What stands in the place of a zone's name; it is looked up where it is shown."""
 
 
 def lawn_nitrogen(zones: Sequence[ZoneNitrogen]) -> LawnNitrogen | None:

@@ -32,11 +32,17 @@ KINDS: tuple[LogKind, ...] = (
 
 SEVERAL: Mapping[LogKind, str] = MappingProxyType(
     {
-        "watering": "Waterings", "feeding": "Feedings", "plug": "Plugs", "mowing": "Mowings",
-        "care": "Care", "rain": tr("Rain gauge"), "catch test": tr("Catch tests"),
-        "soil test": tr("Soil tests"), "checklist": "Checklists",
+        "watering": tr("Waterings"),
+        "feeding": tr("Feedings"),
+        "plug": tr("Plugs"),
+        "mowing": tr("Mowings"),
+        "care": tr("Care"),
+        "rain": tr("Rain gauge"),
+        "catch test": tr("Catch tests"),
+        "soil test": tr("Soil tests"),
+        "checklist": tr("Checklists"),
     }
-)  # fmt: skip
+)
 _TABLES: Mapping[str, LogKind] = MappingProxyType(
     {
         "waterings": "watering", "feedings": "feeding", "cores": "plug", "care": "care",
@@ -172,13 +178,13 @@ def _plug(notebook: Notebook, record: Any) -> LogWords:
     if record.root_depth_in is not None:
         said.append(tr("roots {root_depth_in}", root_depth_in=inches(record.root_depth_in, 1)))
     more = "; ".join([*said, record.note] if record.note else said)
-    return LogWords("Plug", spot_name(notebook, record.spot), more)
+    return LogWords(tr("Plug"), spot_name(notebook, record.spot), more)
 
 
 def _care(notebook: Notebook, record: Any) -> LogWords:
     where = names_told([_zone(notebook, each) for each in record.zones]) or WHOLE_YARD
     cost = tr("cost {cost}", cost=plain(record.cost)) if record.cost is not None else ""
-    kind = record.kind.strip()
+    kind = tr(record.kind.strip())
     more = "; ".join(each for each in (cost, record.note) if each)
     return LogWords(kind[:1].upper() + kind[1:], where, more)
 
@@ -193,16 +199,29 @@ def _catch_test(notebook: Notebook, record: Any) -> LogWords:
     return LogWords(tr("Catch test"), _zone(notebook, record.zone), more)
 
 
+_SOIL_WORDS: Mapping[str, str] = MappingProxyType(
+    {
+        "ph": "pH {value}",
+        "om_pct": "organic matter {value} %",
+        "p_ppm": "P {value} ppm",
+        "k_ppm": "K {value} ppm",
+    }
+)
+
+
 def _soil_test(notebook: Notebook, record: Any) -> LogWords:
-    units = {"ph": tr("pH {}"), "om_pct": tr("organic matter {} %"), "p_ppm": tr("P {} ppm"),
-             "k_ppm": tr("K {} ppm")}  # fmt: skip
-    said = {name: getattr(record, name) for name in units}
-    told = [words.format(plain(said[n])) for n, words in units.items() if said[n] is not None]
+    said = {name: getattr(record, name) for name in _SOIL_WORDS}
+    told = [
+        tr(words, value=plain(said[name]))
+        for name, words in _SOIL_WORDS.items()
+        if said[name] is not None
+    ]
     return LogWords(tr("Soil test"), _zone(notebook, record.zone), ", ".join(told))
 
 
 def _tick(notebook: Notebook, record: Any) -> LogWords:
-    what = f"{record.checklist[:1].upper()}{record.checklist[1:]}"
+    name = tr(record.checklist)
+    what = f"{name[:1].upper()}{name[1:]}"
     done = step_words(record.checklist, record.step)
     more = tr("{done}; found: {found}", done=done, found=record.found) if record.found else done
     return LogWords(what, _zone(notebook, record.zone), more)

@@ -142,7 +142,7 @@ def _peak(zone: Zone) -> tuple[float, Input, str]:
     peak = usual if own is None else own
     kind = zone.species or tr("{grass}-season turf", grass=zone.grass)
     shown = chosen(
-        "Growth at its peak", _a_week(peak), own is not None, tr("usual for {kind}", kind=kind)
+        tr("Growth at its peak"), _a_week(peak), own is not None, tr("usual for {kind}", kind=kind)
     )
     return peak, shown, sources(key) if own is None else OWN
 

@@ -39,7 +39,7 @@ def next_watering_workings(setting: Setting, facts: ZoneFacts, ledger: Ledger) -
         tr("{used} used up by this evening", used=used),
         (
             given(
-                "Ledger",
+                tr("Ledger"),
                 tr("full on {starts}", starts=day(ledger.record.starts)),
                 tr("first record"),
             ),

@@ -139,7 +139,7 @@ def _water(feed: ZoneFeed, on: date) -> Working:
     mg, formula = feed.water.mg_per_l, "{depth} × {mg} × " + str(irrigation_n_lb_per_1000(1.0, 1.0))
     fallen = given(tr("Gross depth"), told(depth, 2, "in"), tr("waterings recorded this year"))
     held = given(
-        "Nitrogen in the water",
+        tr("Nitrogen in the water"),
         f"{told_exactly(mg)} mg/L",
         tr("entered under Yard, as nitrogen: mg/L of nitrate ÷ 4.43"),
     )
@@ -162,7 +162,7 @@ def _budget_month(feed: ZoneFeed, growth: tuple[float, ...], on: date) -> Workin
     name, formula = month_in_full(on.month), "{year} × {share} ÷ {whole}"
     grown = tr("growth potential of {name}, of the budget's temperatures", name=name)
     inputs = (
-        rated("year", "Budget of the year", year, feed.budget.name),
+        rated("year", tr("Budget of the year"), year, feed.budget.name),
         numbered(
             given(tr("Growth potential of {name}", name=name), told(share, 2), grown),
             "share",
@@ -210,7 +210,7 @@ def _usable(feed: ZoneFeed, released: Released, usable: tuple[float, ...], on: d
     whole = sum(each or 0.0 for each in released.growth_by_month)
     name, formula = month_in_full(on.month), "{year} × {share:4} ÷ {whole:4}"
     inputs = (
-        rated("year", "Budget of the year", feed.year_lb, feed.budget.name),
+        rated("year", tr("Budget of the year"), feed.year_lb, feed.budget.name),
         numbered(
             given(
                 tr("Growth potential of {name}", name=name),
@@ -265,7 +265,9 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
         ),
         # A width is a difference of temperatures: told as it is, never turned into a temperature.
         numbered(
-            given("Width", f"{width:g} °F", tr("{grass}-season grass", grass=grass)), "width", width
+            given(tr("Width"), f"{width:g} °F", tr("{grass}-season grass", grass=grass)),
+            "width",
+            width,
         ),
     )
     yield Working(
@@ -288,7 +290,7 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
 def _left_year(feed: ZoneFeed, on: date) -> Working:
     formula = "{year} − {fed}"
     inputs = (
-        rated("year", "Budget of the year", feed.year_lb, feed.budget.name),
+        rated("year", tr("Budget of the year"), feed.year_lb, feed.budget.name),
         rated("fed", tr("Fed this year"), feed.in_year(on), _recorded(feed, on)),
     )
     return Working(
@@ -337,7 +339,7 @@ def next_working(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None)
     name = product.name if product is not None else "nitrogen"
     most, area = upcoming.n_lb_per_1000, upcoming.area_sqft
     formula = "{most} × {area:0} ÷ 1,000 ÷ {share}"
-    treated = given("Area treated", told(area, 0, "sq ft"), _ground(upcoming))
+    treated = given(tr("Area treated"), told(area, 0, "sq ft"), _ground(upcoming))
     of_label = (
         tr("{name}, its label", name=name)
         if product is not None

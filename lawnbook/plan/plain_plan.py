@@ -21,6 +21,7 @@ from lawnbook.plan.workings import (
     told,
     told_most,
 )
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, short_day
@@ -32,8 +33,8 @@ MOST_LETTERS = 39
 """Most letters of a line."""
 
 _LEAST_OF_A_NAME = 8
-CAUTION = "Label and local rules come first."
-_SEASONS = ("Winter", "Spring", "Summer", "Autumn")
+CAUTION = tr("Label and local rules come first.")
+_SEASON_NAMES = ("Winter", "Spring", "Summer", "Autumn")
 _ORDER = ("Spring", "Summer", "Autumn", "Winter")
 _WRITTEN_OTHERWISE = str.maketrans(
     {
@@ -97,12 +98,13 @@ def _part(notebook: Notebook, plan: Plan, water: ZoneWater) -> _Part:
 def _head(notebook: Notebook, plan: Plan) -> tuple[str, ...]:
     """Yard and day, and the days of the week on which the owner's rule lets water run."""
     days = [each for each in WEEKDAYS if each in notebook.water_rules.days]
-    ruled = f"Watering days: {', '.join(days)}"
-    return (plan.yard or "Lawn", f"Yard plan of {day(plan.on)}", *((ruled,) if days else ()))
+    ruled = tr("Watering days: {days}", days=", ".join(map(tr, days)))
+    title = tr("Yard plan of {day}", day=day(plan.on))
+    return (plan.yard or tr("Lawn"), title, *((ruled,) if days else ()))
 
 
 def _text(head: Sequence[str], lines: Iterable[str]) -> str:
-    body = tuple(lines) or ("", "No zone is drawn yet.")
+    body = tuple(lines) or ("", tr("No zone is drawn yet."))
     return "\n".join(_cut(_ascii(line)) for line in (*head, *body, "", CAUTION))
 
 
@@ -112,7 +114,8 @@ def _shortest(head: Sequence[str], lines: Sequence[str], most_bytes: int) -> str
     text = _text(head, ("", *lines))
     while shown and not _fits(text, most_bytes):
         shown -= 1
-        more = f"and {counted(len(lines) - shown, 'zone')} more in the notebook"
+        rest = counted(len(lines) - shown, "zone")
+        more = tr("and {zones} more in the notebook", zones=rest)
         text = _text(head, ("", *lines[:shown], more))
     return text
 
@@ -121,15 +124,15 @@ def _with_seasons(part: _Part) -> Iterator[str]:
     """All of it: the next run, minutes and days of each season, the next feeding."""
     yield from _watering(part)
     for name, months in _by_season(part):
-        yield f"{name} {_minutes_told(months)}{_every(months)}"
+        yield f"{tr(name)} {_minutes_told(months)}{_every(months)}"
     yield from _feeding(part)
 
 
 def _with_days(part: _Part) -> Iterator[str]:
     """The next run, the days between waterings of the seasons in a row, the next feeding."""
     yield from _watering(part)
-    days = [f"{name.lower()} {_span(_days(months))}" for name, months in _by_season(part)]
-    yield from _filled(f"Days: {', '.join(days)}" if days else "")
+    days = [f"{tr(name).lower()} {_span(_days(months))}" for name, months in _by_season(part)]
+    yield from _filled(tr("Days: {days}", days=", ".join(days)) if days else "")
     yield from _feeding(part)
 
 
@@ -143,8 +146,8 @@ def _brief(part: _Part) -> str:
     """One line: the zone, its run, the day of its feeding."""
     upcoming = None if part.nitrogen is None else part.nitrogen.next_feeding
     run = _parts_told(part) if part.due.run_minutes is not None or part.starts else ""
-    fed = "" if upcoming is None else f"feed {short_day(upcoming.date)}"
-    told_of_it = ", ".join(each for each in (run, fed) if each) or "nothing due"
+    fed = "" if upcoming is None else tr("feed {day}", day=short_day(upcoming.date))
+    told_of_it = ", ".join(each for each in (run, fed) if each) or tr("nothing due")
     room = max(_LEAST_OF_A_NAME, MOST_LETTERS - len(told_of_it) - 2)
     return f"{_cut(_ascii(_name(part.water)), room)}: {told_of_it}"
 
@@ -156,15 +159,17 @@ def _name(zone: ZoneWater) -> str:
 def _watering(part: _Part) -> Iterator[str]:
     zone = part.water
     if not zone.irrigated:
-        yield "No irrigation"
+        yield tr("No irrigation")
     elif zone.establishing is not None:
         new = zone.establishing
-        run = "" if new.run_minutes is None else f", {told(new.run_minutes, 0, 'min')} in all"
-        often = "a day" if new.every_days == 1 else f"every {new.every_days} days"
-        yield f"New {new.how} until {short_day(new.until)}:"
-        yield f"water {new.times_a_day} x {often}{run}"
+        run = ""
+        if new.run_minutes is not None:
+            run = tr(", {minutes} in all", minutes=told(new.run_minutes, 0, "min"))
+        often = tr("a day") if new.every_days == 1 else tr("every {days} days", days=new.every_days)
+        yield tr("New {how} until {day}:", how=tr(new.how), day=short_day(new.until))
+        yield tr("water {times} x {often}{run}", times=new.times_a_day, often=often, run=run)
     elif zone.next_allowed is None:
-        yield "No watering planned now"
+        yield tr("No watering planned now")
     else:
         yield from _run(part, zone)
 
@@ -172,17 +177,28 @@ def _watering(part: _Part) -> Iterator[str]:
 def _run(part: _Part, zone: ZoneWater) -> Iterator[str]:
     times = [each.starts for each in part.starts if each.starts is not None]
     on = times[0].date() if times else zone.next_allowed
-    named = f", program {part.program}" if part.program else ""
-    yield f"Water {short_day(on)}{named}" if on is not None else f"Water{named}"
+    named = tr(", program {program}", program=part.program) if part.program else ""
+    yield (
+        tr("Water {day}{program}", day=short_day(on), program=named)
+        if on is not None
+        else tr("Water{program}", program=named)
+    )
     if times:
-        yield from _filled(f"Start {', '.join(f'{each:%H:%M}' for each in times)}")
+        yield from _filled(tr("Start {times}", times=", ".join(f"{each:%H:%M}" for each in times)))
     if part.due.run_minutes is None:
         depth = part.due.depth_in
-        yield f"{told(depth, 2, 'in')}, minutes not known" if depth else "Minutes not known"
+        yield (
+            tr("{depth}, minutes not known", depth=told(depth, 2, "in"))
+            if depth
+            else tr("Minutes not known")
+        )
         return
     parts, soak = _parts_told(part), part.due.soak_minutes or 0.0
-    soaks = f", soak {told(soak, 0, 'min')}" if soak >= 1 and "x" in parts else ""
-    yield f"{parts}{soaks}{f' at {part.hose_places} places' if part.hose_places > 1 else ''}"
+    soaks = ""
+    if soak >= 1 and "x" in parts:
+        soaks = tr(", soak {minutes}", minutes=told(soak, 0, "min"))
+    places = tr(" at {count} places", count=part.hose_places) if part.hose_places > 1 else ""
+    yield f"{parts}{soaks}{places}"
 
 
 def _parts_told(part: _Part) -> str:
@@ -205,10 +221,11 @@ def _even(due: NextRun | ZoneWater) -> list[int]:
 def _feeding(part: _Part) -> Iterator[str]:
     upcoming = None if part.nitrogen is None else part.nitrogen.next_feeding
     if upcoming is None:
-        yield "No feeding planned"
+        yield tr("No feeding planned")
         return
-    yield f"Feed {day(upcoming.date)}: up to {told_most(upcoming.pounds)} {unit_shown('lb')}"
-    yield f"of {upcoming.product or 'nitrogen'}"
+    most = f"{told_most(upcoming.pounds)} {unit_shown('lb')}"
+    yield tr("Feed {day}: up to {most}", day=day(upcoming.date), most=most)
+    yield tr("of {product}", product=upcoming.product or tr("nitrogen"))
 
 
 def _by_season(part: _Part) -> Iterator[tuple[str, list[MonthWater]]]:
@@ -217,7 +234,7 @@ def _by_season(part: _Part) -> Iterator[tuple[str, list[MonthWater]]]:
         months = [
             month
             for month in part.water.months
-            if _SEASONS[table_month(month.month, part.latitude_deg) % 12 // 3] == name
+            if _SEASON_NAMES[table_month(month.month, part.latitude_deg) % 12 // 3] == name
             and month.interval_days is not None
         ]
         if months:
@@ -231,7 +248,7 @@ def _minutes_told(months: Sequence[MonthWater]) -> str:
 
 def _every(months: Sequence[MonthWater]) -> str:
     days = _days(months)
-    return "daily" if set(days) == {1} else f"every {_span(days)} days"
+    return tr("daily") if set(days) == {1} else tr("every {days} days", days=_span(days))
 
 
 def _days(months: Sequence[MonthWater]) -> list[int]:

@@ -340,7 +340,7 @@ def _of_heads(nearby: Nearby, at_ft: Point) -> Iterator[str]:
 def _of_feature(feature: Feature, at_ft: Point) -> str:
     """What a feature near or under a spot means for it, empty where nothing."""
     away = _away_ft(feature.outline_ft, at_ft)
-    name = feature.name or f"a {feature.kind}"
+    name = feature.name or tr("a {kind}", kind=tr(feature.kind))
     if feature.kind == "buried line":
         if away >= FROM_LINE_FT:
             return ""

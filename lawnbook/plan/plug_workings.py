@@ -116,7 +116,9 @@ def half_inch_working(
         ),
         tr("{first} to {last}", first=first, last=last),
         (
-            given("Trend", told(slope.slope, 2, "in a year"), tr("worked out: trend of thatch")),
+            given(
+                tr("Trend"), told(slope.slope, 2, "in a year"), tr("worked out: trend of thatch")
+            ),
             *(_spot_input(each, number) for number, each in enumerate(spots)),
         ),
         sources("fieller", "thatch-half-inch"),

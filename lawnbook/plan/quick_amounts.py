@@ -92,8 +92,15 @@ def take_worded(line: Line, kind: QuickKind) -> Amounts:
         for each in again:
             told = each[0].strip(" :=")
             twice = name in amounts.by_word or (several and bool(amounts.readings))
-            mend = "say it once" if twice else f"put its figure behind it, such as {_like(name)}"
-            amounts.faults.append(f"“{told}”: {mend}.")
+            amounts.faults.append(
+                tr("“{written}”: say it once.", written=told)
+                if twice
+                else tr(
+                    "“{written}”: put its figure behind it, such as {example}.",
+                    written=told,
+                    example=_like(name),
+                )
+            )
     return amounts
 
 
@@ -120,8 +127,8 @@ def _read(number: str, written: str, of: Of, unit: str) -> float:
     if of == "bag":
         return _plain(number)
     if of == "in":
-        return parse_inches(f"{localised(number)} {unit or written.lower()}", "Depth")
-    what = "Minutes" if of == "min" else tr("Kilograms") if is_metric() else tr("Pounds")
+        return parse_inches(f"{localised(number)} {unit or written.lower()}", tr("Depth"))
+    what = tr("Minutes") if of == "min" else tr("Kilograms") if is_metric() else tr("Pounds")
     return parse_measure(f"{localised(number)} {unit or written.lower()}", what, of)
 
 
@@ -130,16 +137,16 @@ def _hours(hours: str, rest_minutes: str) -> float:
 
 
 def _plain(number: str) -> float:
-    return parse_number(localised(number), "The number")
+    return parse_number(localised(number), tr("The number"))
 
 
 def _read_worded(amounts: Amounts, name: str, found: re.Match[str]) -> None:
     try:
         if name == "thatch_in":
-            amounts.readings = parse_readings(_localised(found[1].strip(" ,+;&")), "Thatch")
+            amounts.readings = parse_readings(_localised(found[1].strip(" ,+;&")), tr("Thatch"))
         elif name in LENGTHS:
             amounts.by_word[name] = parse_inches(
-                _localised(f"{found[1]} {found[2] or ''}".strip()), "Depth"
+                _localised(f"{found[1]} {found[2] or ''}".strip()), tr("Depth")
             )
         else:
             amounts.by_word[name] = _plain(found[1])

@@ -7,7 +7,8 @@ from datetime import date, timedelta
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.quick_text import Line
-from lawnbook.yard.numbers import MONTHS, day
+from lawnbook.reading import tr
+from lawnbook.yard.numbers import MONTHS, and_joined, day, month_name
 
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _COUNTS = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7}
@@ -94,7 +95,8 @@ def _relative(line: Line, today: date) -> Iterator[NamedDay]:
         count = _COUNTS.get(found[1].lower(), 0) or int(found[1])
         days = count * (7 if found[2].lower() == "week" else 1)
         if days > _LONGEST_AGO_DAYS:
-            yield NamedDay(None, found[0], f"“{found[0]}” is too long ago; write the date itself.")
+            fault = tr("“{written}” is too long ago; write the date itself.", written=found[0])
+            yield NamedDay(None, found[0], fault)
         else:
             yield NamedDay(today - timedelta(days=days), found[0])
     for found in line.take(_WEEKDAY):
@@ -105,7 +107,7 @@ def _weekday(found: re.Match[str], today: date) -> NamedDay:
     number = next(n for n, each in enumerate(_WEEKDAYS) if each.startswith(found[2].lower()[:3]))
     back = (today.weekday() - number) % 7
     if back == 0 and not found[1]:
-        sentence = f"“{found[0]}”: is that today or a week ago?"
+        sentence = tr("“{written}”: is that today or a week ago?", written=found[0])
         return NamedDay(None, found[0], sentence, ("today", "7 days ago"))
     return NamedDay(today - timedelta(days=back or 7), found[0])
 
@@ -132,8 +134,14 @@ def _slashed(found: re.Match[str], today: date) -> NamedDay:
         return days[0]
     if not days:
         return readings[0]
-    told = tuple(day(each.on) for each in days if each.on is not None)
-    return NamedDay(None, found[0], f"“{found[0]}”: is that {' or '.join(told)}?", told)
+    told = tuple(_as_typed(each.on) for each in days if each.on is not None)
+    fault = tr("“{written}”: is that {days}?", written=found[0], days=and_joined(told, "or"))
+    return NamedDay(None, found[0], fault, told)
+
+
+def _as_typed(on: date) -> str:
+    """A day as a line takes it: by its month in English, in digits to who reads it otherwise."""
+    return day(on) if month_name(on) == MONTHS[on.month - 1] else on.isoformat()
 
 
 def _made(written: str, parts: tuple[int | None, int, int], today: date) -> NamedDay:
@@ -141,7 +149,7 @@ def _made(written: str, parts: tuple[int | None, int, int], today: date) -> Name
     try:
         on = _latest(month, number, today) if year is None else date(year, month, number)
     except ValueError:
-        return NamedDay(None, written, f"“{written}”: there is no such day.")
+        return NamedDay(None, written, tr("“{written}”: there is no such day.", written=written))
     return NamedDay(on, written)
 
 

@@ -31,7 +31,7 @@ def feeding(reading: Reading, made: Made, on: date) -> None:
     pounds = _pounds(reading, made, product)
     if product is not None:
         made.label = tr("feeding of {name}", name=product.name)
-        made.tell("Product", product.name)
+        made.tell(tr("Product"), product.name)
     if pounds is None or product is None or not zones or made.faults:
         if zones:
             made.tell("Zone" if len(zones) == 1 else "Zones", _names(zones))
@@ -72,7 +72,7 @@ def _product(reading: Reading, made: Made) -> Product | None:
 def _pounds(reading: Reading, made: Made, product: Product | None) -> float | None:
     weight = tr("Kilograms") if is_metric() else tr("Pounds")
     pounds = one_amount(reading, made, "lb", weight)
-    bags = one_amount(reading, made, "bag", "Bags")
+    bags = one_amount(reading, made, "bag", tr("Bags"))
     if pounds is not None and bags is not None:
         made.faults.append(tr("Say either {weight} or bags, not both.", weight=weight.lower()))
         return None

@@ -5,7 +5,9 @@ from collections.abc import Iterator, Sequence
 from lawnbook.frozen import dataclass
 from lawnbook.plan.quick_kinds import FILLERS, KindWord, is_plain
 from lawnbook.plan.quick_text import Line, as_words
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import and_joined
 
 TABLES = ("zones", "spots", "products")
 _LEAST_SHORT = 3
@@ -76,16 +78,17 @@ def take_short(
             found.append(hits[0])
         else:
             typed = " ".join(words[at:end])
-            faults.append(f"“{typed}” may be {or_joined([each.name for each in hits])}: say which.")
+            names_of_hits = or_joined([each.name for each in hits])
+            faults.append(
+                tr("“{typed}” may be {names}: say which.", typed=typed, names=names_of_hits)
+            )
         at = max(end, at + 1)
     return found, faults, left
 
 
 def or_joined(names: Sequence[str]) -> str:
     """Names with "or" before the last."""
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} or {names[-1]}"
+    return and_joined(names, "or") if names else ""
 
 
 def written(name: str) -> str:

@@ -23,7 +23,7 @@ _NUMBERED = rf"(?<!\w)zones?\s+({NUMBER}(?:(?:\s*,\s*|\s+and\s+|\s*&\s*){NUMBER}
 _WATER_AMOUNT = rf"{NUMBER}\s*(?:(?:min|mins|minutes?|h|hours?|in|inch|inches|mm)(?!\w)|[\"″])"
 _AT_LARGE = frozenset({"lawn", "grass", "yard"})
 """Words for all there is, which by themselves name no zone."""
-_PART_OF: Mapping[str, str] = MappingProxyType(
+_KIND_NOUNS: Mapping[str, str] = MappingProxyType(
     {"zones": "zone", "spots": "spot", "products": "product"}
 )
 USES: Mapping[QuickKind, Sequence[str]] = MappingProxyType(
@@ -99,7 +99,7 @@ def _settle_kind(
     said = list(dict.fromkeys((each.kind, each.care) for each in kinds))
     if len(said) > 1:
         words = or_joined(list(dict.fromkeys(each.words for each in kinds)))
-        reading.faults.append(f"One thing at a time: {words}?")
+        reading.faults.append(tr("One thing at a time: {words}?", words=words))
     if said:
         reading.kind, reading.care = said[0]
     elif line.take(rf"(?<!\w){FREE_CARE}(?!\w)\s*:?"):
@@ -120,8 +120,11 @@ def _take_places(reading: Reading, line: Line, found: Sequence[Named]) -> None:
     for other in found:
         if reading.kind and other.name not in known and other.table not in used:
             reading.faults.append(
-                f"{other.name} is a {_PART_OF[other.table]}, which does not belong here; leave it "
-                "out."
+                tr(
+                    "{name} is a {kind}, which does not belong here; leave it out.",
+                    name=other.name,
+                    kind=tr(_KIND_NOUNS[other.table]),
+                )
             )
     if "zones" not in used:
         return
@@ -134,7 +137,13 @@ def _take_places(reading: Reading, line: Line, found: Sequence[Named]) -> None:
                 zone = zones[number - 1]
                 reading.names.append(Named("zones", zone.id, zone.name))
             else:
-                reading.faults.append(f"There is no zone {written}; there are {len(zones)}.")
+                reading.faults.append(
+                    tr(
+                        "There is no zone {number}; there are {count}.",
+                        number=written,
+                        count=len(zones),
+                    )
+                )
 
 
 def _take_rest(reading: Reading, line: Line, names: Sequence[Named]) -> None:
@@ -157,10 +166,11 @@ def _take_rest(reading: Reading, line: Line, names: Sequence[Named]) -> None:
 
 def not_understood(reading: Reading) -> str:
     """The fault of words that are left over."""
-    shown = f"“{' '.join(reading.left)}” is not understood."
+    shown = tr("“{words}” is not understood.", words=" ".join(reading.left))
     if re.search(_OTHER_DECIMAL[read_now().point], reading.text):
         return f"{shown} {_decimals()}"
-    return f"{shown} Leave it out, or write “note” before what is only to be remembered."
+    mend = tr("Leave it out, or write “note” before what is only to be remembered.")
+    return f"{shown} {mend}"
 
 
 _OTHER_DECIMAL: Mapping[str, str] = MappingProxyType(
@@ -180,7 +190,7 @@ def _settle_day(reading: Reading) -> None:
     reading.faults += [each.fault for each in reading.days if each.fault]
     if len(set(days)) > 1:
         told = or_joined([each.written for each in reading.days])
-        reading.faults.append(f"One day at a time: {told}?")
+        reading.faults.append(tr("One day at a time: {days}?", days=told))
     if not reading.days:
         reading.on = reading.today
     elif days:

@@ -106,8 +106,8 @@ def leave_nothing(reading: Reading, made: Made) -> None:
 def watering(reading: Reading, made: Made, on: date) -> None:
     """A watering of each zone, by minutes or by depth."""
     zones = _watered(reading, made)
-    ran = one_amount(reading, made, "min", "Minutes")
-    depth = one_amount(reading, made, "in", "Depth")
+    ran = one_amount(reading, made, "min", tr("Minutes"))
+    depth = one_amount(reading, made, "in", tr("Depth"))
     cycles = reading.amounts.by_word.get("cycles")
     made.label = tr("watering of {called}", called=_called(zones))
     _tell_zones(made, zones)
@@ -149,9 +149,9 @@ def _watered(reading: Reading, made: Made) -> list[Zone]:
 
 def rain(reading: Reading, made: Made, on: date) -> None:
     """What the owner's gauge held on a day."""
-    held_in = one_amount(reading, made, "in", "Rain")
+    held_in = one_amount(reading, made, "in", tr("Rain"))
     if held_in is None and len(reading.bare) == 1 and _is_read_in_own(reading):
-        held_in = parse_inches(localised(reading.bare.pop()), "Rain")
+        held_in = parse_inches(localised(reading.bare.pop()), tr("Rain"))
     made.label = "rain"
     if held_in is None:
         made.units = (" in", " mm")
@@ -159,7 +159,7 @@ def rain(reading: Reading, made: Made, on: date) -> None:
             tr("Rain: say how much the gauge held, such as rain 0.4 in or rain 10 mm.")
         )
         return
-    made.tell("Rain in the gauge", inches(held_in))
+    made.tell(tr("Rain in the gauge"), inches(held_in))
     change = rain_noted(reading.notebook, on, held_in)
     before = reading.notebook.weather.get(on.isoformat())
     if before is not None and before.gauge_in is not None:
@@ -195,9 +195,9 @@ def care(reading: Reading, made: Made, on: date) -> None:
     made.label = kind
     _tell_zones(made, zones)
     if cost is not None:
-        made.tell("Cost", plain(cost))
+        made.tell(tr("Cost"), plain(cost))
     if note:
-        made.tell("Note", note)
+        made.tell(tr("Note"), note)
     record = Care(
         id=new_id(),
         date=on,
@@ -215,7 +215,7 @@ def noted(reading: Reading, made: Made, on: date) -> None:
     if not reading.note:
         made.faults.append(tr("Note: write what is to be remembered."))
         return
-    made.tell("Note", reading.note)
+    made.tell(tr("Note"), reading.note)
     put_all(reading, made, "care", [Care(id=new_id(), date=on, kind=NOTE, note=reading.note)])
 
 
@@ -225,8 +225,9 @@ def soil_test(reading: Reading, made: Made, on: date) -> None:
     said = reading.amounts.by_word
     made.label = tr("soil test of {called}", called=_called(zones))
     _tell_zones(made, zones)
-    units = {"ph": ("pH", ""), "om_pct": ("Organic matter", " %"), "p_ppm": ("Phosphorus", " ppm"),
-             "k_ppm": ("Potassium", " ppm"), "depth_in": ("Sampled to", "")}  # fmt: skip
+    units = {"ph": ("pH", ""), "om_pct": (tr("Organic matter"), " %"),
+             "p_ppm": (tr("Phosphorus"), " ppm"),
+             "k_ppm": (tr("Potassium"), " ppm"), "depth_in": (tr("Sampled to"), "")}  # fmt: skip
     for name, (label, unit) in units.items():
         if name in said:
             figure = plainly(said[name], "in") if name == "depth_in" else plain(said[name])
@@ -263,32 +264,40 @@ def plug(reading: Reading, made: Made, on: date) -> None:
         )
         return
     made.label = tr("plug of {name}", name=spots[0].name)
-    made.tell("Spot", spots[0].name)
+    made.tell(tr("Spot"), spots[0].name)
     if reading.amounts.readings:
-        made.tell("Thatch", ", ".join(inches(each, 3) for each in reading.amounts.readings))
+        made.tell(tr("Thatch"), ", ".join(inches(each, 3) for each in reading.amounts.readings))
     if "root_depth_in" in said:
-        made.tell("Root depth", inches(said["root_depth_in"]))
-    for name, label in (("sponge", "Sponge"), ("worms", "Worms"), ("clock", "Clock position")):
+        made.tell(tr("Root depth"), inches(said["root_depth_in"]))
+    for name, label in (
+        ("sponge", tr("Sponge")),
+        ("worms", tr("Worms")),
+        ("clock", tr("Clock position")),
+    ):
         if name in said:
             made.tell(label, plain(said[name]))
     if not reading.amounts.readings and not said and not reading.note:
         made.faults.append(
             tr(
-                "Say what it showed, such as {part}.",
-                part="thatch 16 19 roots 115" if is_metric() else "thatch 5/8 3/4 roots 4.5",
+                "Say what it showed, such as {example}.",
+                example="thatch 16 19 roots 115" if is_metric() else "thatch 5/8 3/4 roots 4.5",
             )
         )
     if reading.pressed:
-        made.tell("Pressed", "yes")
+        made.tell(tr("Pressed"), tr("yes"))
     if reading.note:
-        made.tell("Note", reading.note)
+        made.tell(tr("Note"), reading.note)
     core = Core(
         id=new_id(), spot=spots[0].id, date=on, thatch_in=reading.amounts.readings,
         pressed=reading.pressed, root_depth_in=said.get("root_depth_in"), note=reading.note,
     )  # fmt: skip
     whole = {
-        name: _whole(made, name.capitalize(), said[name])
-        for name in ("sponge", "worms", "clock")
+        name: _whole(made, label, said[name])
+        for name, label in (
+            ("sponge", tr("Sponge")),
+            ("worms", tr("Worms")),
+            ("clock", tr("Clock")),
+        )
         if name in said
     }
     core = replace(core, sponge=whole.get("sponge"), worms=whole.get("worms"),
@@ -310,9 +319,11 @@ def _called(zones: Sequence[Zone]) -> str:
 
 def _tell_zones(made: Made, zones: Sequence[Zone]) -> None:
     if zones:
-        made.tell("Zone" if len(zones) == 1 else "Zones", ", ".join(each.name for each in zones))
+        made.tell(
+            tr("Zone" if len(zones) == 1 else "Zones"), ", ".join(each.name for each in zones)
+        )
     elif "zones" not in made.wants:
-        made.tell("Zones", tr("whole yard"))
+        made.tell(tr("Zones"), tr("whole yard"))
 
 
 Maker = Callable[[Reading, Made, date], None]

@@ -26,7 +26,7 @@ from lawnbook.plan.quick_names import carried_on, names_of, written
 from lawnbook.plan.quick_near import Near, did_you_mean, near_lines
 from lawnbook.plan.quick_reading import USES, Reading, not_understood, read_line
 from lawnbook.plan.quick_records import MAKERS, Made, leave_nothing
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.check import check_all
 from lawnbook.yard.notebook import Notebook, apply
 from lawnbook.yard.numbers import day
@@ -42,21 +42,21 @@ TITLES: Mapping[QuickKind, str] = MappingProxyType(
         "note": "Note", "soil": "Soil test", "plug": "Plug",
     }
 )  # fmt: skip
-NOT_CLEAR = (
+NOT_CLEAR = tr(
     "Say what was done: watered, fed, mowed, rain, soil test, plug, note, or a kind of care such "
     "as aeration."
 )
 HELP: tuple[tuple[str, str], ...] = (
-    ("watered 30 min front lawn yesterday", "a watering by its minutes; also “1 h 10 min”"),
-    ("0.5 in zone 2", "a watering by what a can caught; zones go by name or number"),
-    ("fed 12 lb feather meal front lawn 3 May", "a feeding; “2 bags” and “each” work too"),
-    ("mowed back lawn 2.5 in", "a mowing, with its height of cut"),
-    ("rain 0.4", "what the gauge held; “10 mm” works too"),
-    ("aeration front lawn cost 80", "any kind of care; “care edging” for one of your own"),
-    ("soil test front lawn ph 6.4 om 3", "also p, k and depth"),
-    ("plug signpost thatch 7/8 roots 4.5", "also sponge, worms, clock and pressed"),
-    ("note mushrooms by the elm", "words to remember; “note” also closes other lines"),
-    ("today, Friday, 3 days ago, 3 May", "days; 5/3 is asked about, 2026-05-03 is not"),
+    ("watered 30 min front lawn yesterday", tr("a watering by its minutes; also “1 h 10 min”")),
+    ("0.5 in zone 2", tr("a watering by what a can caught; zones go by name or number")),
+    ("fed 12 lb feather meal front lawn 3 May", tr("a feeding; “2 bags” and “each” work too")),
+    ("mowed back lawn 2.5 in", tr("a mowing, with its height of cut")),
+    ("rain 0.4", tr("what the gauge held; “10 mm” works too")),
+    ("aeration front lawn cost 80", tr("any kind of care; “care edging” for one of your own")),
+    ("soil test front lawn ph 6.4 om 3", tr("also p, k and depth")),
+    ("plug signpost thatch 7/8 roots 4.5", tr("also sponge, worms, clock and pressed")),
+    ("note mushrooms by the elm", tr("words to remember; “note” also closes other lines")),
+    ("today, Friday, 3 days ago, 3 May", tr("days; 5/3 is asked about, 2026-05-03 is not")),
 )
 """Lines as examples, each with what it says: the overlay's help."""
 
@@ -64,17 +64,17 @@ _HELP_METRIC: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
         "0.5 in zone 2": (
             "12 mm zone 2",
-            "a watering by what a can caught; zones go by name or number",
+            tr("a watering by what a can caught; zones go by name or number"),
         ),
         "fed 12 lb feather meal front lawn 3 May": (
             "fed 5 kg feather meal front lawn 3 May",
-            "a feeding; “2 bags” and “each” work too",
+            tr("a feeding; “2 bags” and “each” work too"),
         ),
-        "mowed back lawn 2.5 in": ("mowed back lawn 60 mm", "a mowing, with its height of cut"),
-        "rain 0.4": ("rain 10", "what the gauge held; “0.4 in” works too"),
+        "mowed back lawn 2.5 in": ("mowed back lawn 60 mm", tr("a mowing, with its height of cut")),
+        "rain 0.4": ("rain 10", tr("what the gauge held; “0.4 in” works too")),
         "plug signpost thatch 7/8 roots 4.5": (
             "plug signpost thatch 22 roots 115",
-            "also sponge, worms, clock and pressed; a fraction is of an inch",
+            tr("also sponge, worms, clock and pressed; a fraction is of an inch"),
         ),
     }
 )
@@ -93,7 +93,9 @@ def read_quick(text: str, notebook: Notebook, today: date) -> Quick:
     if not text.strip():
         return Quick(proposals=STARTERS[:MOST_PROPOSALS])
     if len(text) > LONGEST:
-        return Quick(faults=(f"A line may have at most {LONGEST} letters; shorten it.",))
+        return Quick(
+            faults=(tr("A line may have at most {most} letters; shorten it.", most=LONGEST),)
+        )
     reading, made = _made(text, notebook, today)
     near = _near(text, reading, notebook, today)
     if near:
@@ -120,7 +122,7 @@ def _made(text: str, notebook: Notebook, today: date) -> tuple[Reading, Made]:
         made.faults.append(str(problem))
     leave_nothing(reading, made)
     if reading.note and reading.kind in ("water", "feed", "rain", "soil"):
-        made.faults.append("A note cannot be kept with this; write it as a line of its own.")
+        made.faults.append(tr("A note cannot be kept with this; write it as a line of its own."))
     made.faults = [*reading.faults, *made.faults]
     return reading, made
 
@@ -136,10 +138,12 @@ def _check(made: Made, notebook: Notebook, today: date) -> None:
 def _quick(reading: Reading, made: Made, proposals: tuple[str, ...]) -> Quick:
     whole = bool(made.change) and not made.faults
     on = "" if reading.on is None else day(reading.on)
-    title = reading.care.capitalize() if reading.care else TITLES.get(reading.kind, "")
-    fields = [Told("What", title)] if reading.kind else []
+    title = tr(reading.care).capitalize() if reading.care else tr(TITLES.get(reading.kind, ""))
+    fields = [Told(tr("What"), title)] if reading.kind else []
     if reading.kind and on:
-        fields.append(Told("Day", f"{on}, today" if reading.on == reading.today else on))
+        fields.append(
+            Told(tr("Day"), tr("{day}, today", day=on) if reading.on == reading.today else on)
+        )
     return Quick(
         kind=reading.kind,
         label=f"{made.label}, {on}" if made.label and on else made.label,

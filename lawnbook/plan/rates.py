@@ -226,7 +226,7 @@ def _caught(test: CatchTest) -> tuple[float, Working] | None:
         return None
     origin = tr("catch test of {day}", day=day(test.date))
     minutes = told_exactly(test.run_minutes, 1)
-    run = numbered(given("Run", f"{minutes} min", origin), "run", test.run_minutes, "min")
+    run = numbered(given(tr("Run"), f"{minutes} min", origin), "run", test.run_minutes, "min")
     mean = sum(readings) / len(readings)
     cans = tr("Mean of {cans}", cans=counted(len(readings), "can"))
     if test.can_mouth_sqin is None:
@@ -240,7 +240,7 @@ def _caught(test: CatchTest) -> tuple[float, Working] | None:
         mouth = told_exactly(test.can_mouth_sqin)
         formula = tr("3.6614 × mean volume ÷ (run × can mouth)")
         filled = f"3.6614 × {told_exactly(mean)} ÷ ({minutes} × {mouth})"
-        mouth_input = given("Can mouth", f"{mouth} sq in", origin)
+        mouth_input = given(tr("Can mouth"), f"{mouth} sq in", origin)
         mouth_input = numbered(mouth_input, "mouth", test.can_mouth_sqin, "sq in")
         caught = numbered(given(cans, told(mean, 1, "mL"), origin), "mean", mean, "mL")
         inputs = (caught, run, mouth_input)
@@ -253,7 +253,7 @@ def _caught(test: CatchTest) -> tuple[float, Working] | None:
 def _from_meter(zone: Zone, area_sqft: float) -> Rate | None:
     if zone.flow_gpm is None or area_sqft <= 0:
         return None
-    flow = given("Metered flow", told(zone.flow_gpm, 2, "gpm"), tr("meter, typed in the zone"))
+    flow = given(tr("Metered flow"), told(zone.flow_gpm, 2, "gpm"), tr("meter, typed in the zone"))
     return _from_flow("meter", zone, zone.flow_gpm, flow, area_sqft)
 
 
@@ -286,7 +286,7 @@ def _from_flow(source: RateSource, zone: Zone, gpm: float, flow: Input, area_sqf
     )
     formula, anew = "96.25 × flow ÷ area", "96.25 × {flow} ÷ {area:0}"
     if places > 1:
-        typed = given("Places of the hose sprinkler", str(places), tr("typed in the zone"))
+        typed = given(tr("Places of the hose sprinkler"), str(places), tr("typed in the zone"))
         inputs = (*inputs, counted_in(typed, "places", float(places)))
         formula = "96.25 × flow ÷ (area ÷ places)"
         anew = "96.25 × {flow} ÷ ({area:0} ÷ {places:0})"
@@ -305,13 +305,13 @@ def _from_typing(zone: Zone) -> Rate | None:
     kind = assumed_kind(zone)
     record, value = tr("typed in the zone"), told(rate, 2, "in/h")
     if kind is None:
-        typed = numbered(given("Precipitation rate", value, record), "rate", rate, "in/h")
+        typed = numbered(given(tr("Precipitation rate"), value, record), "rate", rate, "in/h")
         told_as = (tr("as entered"), told(rate, 2), "{rate}")
         working = _working(rate, told_as, (typed,), sources())
     else:
         usual = USUAL_RATES[kind]
         record = f"{rate_assumed_told(zone)}, {range_told(usual)}"
-        assumed = numbered(default("Precipitation rate", value, record), "rate", rate, "in/h")
+        assumed = numbered(default(tr("Precipitation rate"), value, record), "rate", rate, "in/h")
         told_as = (tr("middle of the usual range"), told(rate, 2), "{rate}")
         working = _working(rate, told_as, (assumed,), sources(*usual.sources))
     return Rate(
@@ -326,7 +326,7 @@ def _working(
     formula, filled, anew = told_as
     return Working(
         "precipitation_rate_in_per_h",
-        "Precipitation rate",
+        tr("Precipitation rate"),
         told(rate, 2, "in/h"),
         formula,
         filled,

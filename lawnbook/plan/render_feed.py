@@ -111,7 +111,7 @@ def _lawn(lawn: LawnNitrogen) -> str:
     return tr(
         "{zone}, {area_sqft}: {bare} of {budget_lb} nitrogen in {year_label}, {left} "
         "left; {each} {rate} of {rate_2}, {rate_3} left.",
-        zone=lawn.zone,
+        zone=tr(lawn.zone),
         area_sqft=told(lawn.area_sqft, 0, "sq ft"),
         bare=bare(lawn.applied_lb, 1, "lb"),
         budget_lb=told(lawn.budget_lb, 1, "lb"),

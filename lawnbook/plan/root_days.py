@@ -164,7 +164,7 @@ def thatch_holding_input(zone: Zone) -> Input:
     """The same as it is shown, marked where it is assumed."""
     value = told(thatch_holding(zone), 2, "in/in")
     typed = zone.thatch_water_in_per_in is not None
-    return chosen("Water held by thatch", value, typed, tr("an assumption, adjustable by zone"))
+    return chosen(tr("Water held by thatch"), value, typed, tr("an assumption, adjustable by zone"))
 
 
 def thatch_capacity_in(facts: ZoneFacts) -> float:

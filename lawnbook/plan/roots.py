@@ -282,18 +282,18 @@ def _compared_thatch(cores: Sequence[Core]) -> tuple[Reading, ...]:
 def _root_depth(zone: Zone, depths: Sequence[Reading], spots: Sequence[str]) -> tuple[float, Input]:
     if depths:
         mean = _mean([each.value_in for each in depths])
-        return mean, given("Root depth", told(mean, 2, "in"), _plug_words(depths, spots))
+        return mean, given(tr("Root depth"), told(mean, 2, "in"), _plug_words(depths, spots))
     typed = zone.default_root_depth_in
     assumed = DEFAULT_ROOT_DEPTH_IN if typed is None else typed
     value = told(assumed, 2, "in")
-    return assumed, chosen("Root depth", value, typed is not None, tr("before the first plug"))
+    return assumed, chosen(tr("Root depth"), value, typed is not None, tr("before the first plug"))
 
 
 def _thatch(thatches: Sequence[Reading], spots: Sequence[str]) -> tuple[float, Input]:
     if thatches:
         mean = _mean([each.value_in for each in thatches])
-        return mean, given("Thatch", told(mean, 2, "in"), _plug_words(thatches, spots))
-    return 0.0, default("Thatch", told(0.0, 2, "in"), tr("before the first plug"))
+        return mean, given(tr("Thatch"), told(mean, 2, "in"), _plug_words(thatches, spots))
+    return 0.0, default(tr("Thatch"), told(0.0, 2, "in"), tr("before the first plug"))
 
 
 MOST_NAMED = 3

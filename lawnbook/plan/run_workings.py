@@ -35,7 +35,7 @@ GALLONS_OF_AN_INCH = f"{SQFT_IN_TO_GAL:.4f}"
 
 _DEPTH = tr("worked out: depth of a watering")
 _NEXT_DEPTH = tr("worked out: depth of the next watering")
-RUN = Named("run_minutes", "Run time", _DEPTH)
+RUN = Named("run_minutes", tr("Run time"), _DEPTH)
 GALLONS = Named("gallons", tr("Water of one watering"), _DEPTH)
 COST = Named("cost", tr("Price of one watering"), tr("worked out: water of one watering"))
 NEXT_MINUTES = Named("next_run_minutes", tr("Run time of the next watering"), _NEXT_DEPTH)
@@ -54,7 +54,7 @@ def minutes_working(facts: ZoneFacts, named: Named, depth: float, run: float) ->
         _depth(named, depth),
         _multiplier(facts),
         numbered(
-            given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin),
+            given(tr("Precipitation rate"), told(rate, 2, "in/h"), facts.rate.origin),
             "rate",
             rate,
             "in/h",
@@ -73,7 +73,7 @@ def minutes_working(facts: ZoneFacts, named: Named, depth: float, run: float) ->
 
 
 def _depth(named: Named, depth: float) -> Input:
-    return numbered(given("Depth", told(depth, 2, "in"), named.rests_on), "depth", depth, "in")
+    return numbered(given(tr("Depth"), told(depth, 2, "in"), named.rests_on), "depth", depth, "in")
 
 
 def _multiplier(facts: ZoneFacts) -> Input:
@@ -136,7 +136,7 @@ def cost_workings(
         return
     formula = "{gallons} × {price} ÷ 1,000"
     paid = given(tr("Price of 1,000 gal"), told(price), tr("entered under Yard"))
-    water = given("Water", told(gallons, 0, "gal"), named.rests_on)
+    water = given(tr("Water"), told(gallons, 0, "gal"), named.rests_on)
     inputs = (numbered(water, "gallons", gallons, "gal"), numbered(paid, "price", price))
     yield Working(
         named.figure,
@@ -272,7 +272,7 @@ def _saved(facts: ZoneFacts, year: ZoneYear) -> Iterator[Working]:
     inputs = (
         numbered(would, "habit", before, "gal"),
         numbered(planned, "plan", after, "gal"),
-        given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin),
+        given(tr("Precipitation rate"), told(rate, 2, "in/h"), facts.rate.origin),
     )
     yield Working(
         "year_saved_gallons",
@@ -294,14 +294,16 @@ def _of_today(
     rain = tr("as recorded, less slight rain and run-off")
     return (
         given(
-            "Ledger", tr("full on {starts}", starts=day(ledger.record.starts)), tr("first record")
+            tr("Ledger"),
+            tr("full on {starts}", starts=day(ledger.record.starts)),
+            tr("first record"),
         ),
         given(
             tr("Water use"),
             told(float(days.etc_in[-1]), 3, "in"),
             tr("ETo {eto_from}", eto_from=eto_from),
         ),
-        given("Rain", told(float(days.rain_in[-1]), 2, "in"), rain),
+        given(tr("Rain"), told(float(days.rain_in[-1]), 2, "in"), rain),
         given(
             tr("Watering, net"),
             told(float(days.irrigation_in[-1]), 2, "in"),

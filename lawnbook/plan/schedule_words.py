@@ -114,7 +114,7 @@ def _cut_short(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
         )
     )
     yield tr(
-        "What would help: {tuple}.", tuple=and_joined(tuple(_helps(clock, table, night)), "or")
+        "What would help: {helps}.", helps=and_joined(tuple(_helps(clock, table, night)), "or")
     )
 
 

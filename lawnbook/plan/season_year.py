@@ -171,7 +171,8 @@ def _spans(setting: Setting, span: NitrogenYear) -> Iterator[SeasonSpan]:
         told = tr("Irrigation season, {span_words}", span_words=span_words(setting.season))
         yield from _spans_of("season", tr("irrigation season"), setting.season, told, span)
     for window in windows_between(setting, span.start, span.end):
-        name = f"{window.kind}: {names_told(window.zones)}" if window.zones else window.kind
+        kind = tr(window.kind)
+        name = f"{kind}: {names_told(window.zones)}" if window.zones else kind
         yield SeasonSpan(
             kind="window",
             name=window.kind,

@@ -137,7 +137,7 @@ def _ticks(ticks: Sequence[Tick]) -> Iterator[_Entry]:
         place = (tick.date, tick.checklist)
         words = tr(
             "{checklist}: {steps} ticked",
-            checklist=tick.checklist.capitalize(),
+            checklist=tr(tick.checklist).capitalize(),
             steps=counted(numbers[place], "step"),
         )
         yield tick.date, "check", "" if place in told else words, ("ticks", tick.id)
@@ -148,7 +148,8 @@ def _watering(known: Notebook, watering: Watering) -> str:
     put_down = "" if watering.minutes is None else minutes(watering.minutes)
     if not put_down:
         put_down = "" if watering.depth_in is None else inches(watering.depth_in)
-    return f"Watered {zone_name(known, watering.zone)}: {put_down}".removesuffix(": ")
+    watered = tr("Watered {zone}", zone=zone_name(known, watering.zone))
+    return f"{watered}: {put_down}" if put_down else watered
 
 
 def _feeding(known: Notebook, feeding: Feeding) -> str:

@@ -234,7 +234,7 @@ def on_strip(notebook: Notebook, care: Care, strips: Iterable[Spot]) -> bool:
 
 def shared_words(notebook: Notebook, care: Sequence[Care], strips: Sequence[Spot]) -> str:
     """That care was done on the comparison strip too, which blurs the comparison."""
-    done = [f"{each.kind.strip()} ({day(each.date)})" for each in care[:CARE_TOLD]]
+    done = [f"{tr(each.kind.strip())} ({day(each.date)})" for each in care[:CARE_TOLD]]
     if len(care) > CARE_TOLD:
         done.append(tr("{count} more", count=len(care) - CARE_TOLD))
     names = and_joined([spot.name for spot in strips if _any_care(notebook, care, spot)])

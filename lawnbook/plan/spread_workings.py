@@ -70,7 +70,7 @@ def _brought(spread: Spread) -> Iterator[Working]:
         by = tr("{origin}, N less slow N", origin=origin) if is_quick else origin
         pounds, area = spread.want.pounds, spread.load.area_sqft
         formula = "{pounds} × {pct} ÷ 100 × 1,000 ÷ {area:0}"
-        shared = given("Pounds", told(pounds, 2, "lb"), tr("entered, or shared out by area"))
+        shared = given(tr("Pounds"), told(pounds, 2, "lb"), tr("entered, or shared out by area"))
         held_pct = given(name, f"{told_exactly(pct)}{PERCENT}", f"{spread.product.name}, {by}")
         inputs = (
             numbered(shared, "pounds", pounds, "lb"),
@@ -98,7 +98,7 @@ def _area(spread: Spread) -> Input:
     else:
         drawn = abs(load.area_sqft - spread.outline_sqft) < NEAR_SQFT
         origin = "outline" if drawn else "entered"
-    treated = given("Area treated", told(load.area_sqft, 0, "sq ft"), origin)
+    treated = given(tr("Area treated"), told(load.area_sqft, 0, "sq ft"), origin)
     return numbered(treated, "area", load.area_sqft, "sq ft")
 
 
@@ -155,7 +155,7 @@ def _most(spread: Spread) -> Working:
         "N", told(100 * part, 1, "%"), tr("{name}, its label or recipe", name=spread.product.name)
     )
     inputs = (
-        rated("limit", "Limit", rule.limit, tr("the tightest rule: {rule}", rule=rule.rule)),
+        rated("limit", tr("Limit"), rule.limit, tr("the tightest rule: {rule}", rule=rule.rule)),
         rated("used", tr("Counted before"), rule.used, tr("recorded in this notebook")),
         numbered(counting, "per", rule.per_lb),
         _area(spread),
@@ -184,7 +184,7 @@ def _kept_out(load: ZoneLoad) -> Iterator[Working]:
         formula = "{rate} × {strips:0} ÷ 1,000"
         strips = given(tr("Strips"), told(load.strip_sqft, 0, "sq ft"), names_told(load.strips))
         inputs = (
-            rated("rate", "Rate", load.lb_per_1000, tr("worked out: pounds ÷ area treated")),
+            rated("rate", tr("Rate"), load.lb_per_1000, tr("worked out: pounds ÷ area treated")),
             numbered(strips, "strips", load.strip_sqft, "sq ft"),
         )
         yield Working(
@@ -206,7 +206,7 @@ def _minutes(watering_in: WateringIn) -> Iterator[Working]:
         rate, formula = 60 * depth / minutes, "60 × {depth} ÷ {rate}"
         gross = given(tr("Gross depth"), told(depth, 2, "in"), tr("common practice, to wash it in"))
         falls = given(
-            "Precipitation rate", told(rate, 2, "in/h"), tr("see its working under Water")
+            tr("Precipitation rate"), told(rate, 2, "in/h"), tr("see its working under Water")
         )
         inputs = (
             numbered(gross, "depth", depth, "in"),

@@ -153,10 +153,10 @@ def _package_workings(product: Product, pounds: float) -> Iterator[Working]:
     by_volume = bought.package == "jug" and density is not None
     formula = "{pounds} ÷ {density} ÷ {size}" if by_volume else "{pounds} ÷ {size}"
     label = tr("typed for {name}", name=product.name)
-    weighs = given("Density", told(density or 0, 2, "lb/gal"), label)
+    weighs = given(tr("Density"), told(density or 0, 2, "lb/gal"), label)
     inputs = (
         numbered(
-            given("Pounds", told(pounds, 2, "lb"), tr("worked out, rounded down")),
+            given(tr("Pounds"), told(pounds, 2, "lb"), tr("worked out, rounded down")),
             "pounds",
             pounds,
             "lb",
@@ -189,7 +189,7 @@ def _package_workings(product: Product, pounds: float) -> Iterator[Working]:
         parts = (numbered(needed, "count", count), numbered(paid, "price", product.price))
         yield Working(
             "cost",
-            "Cost",
+            tr("Cost"),
             told(count * product.price),
             tr("{noun} × price of a {package}", noun=noun, package=bought.package),
             put_in("{count} × {price}", parts),

@@ -55,7 +55,7 @@ def _lead(setting: Setting, month: int) -> str:
     if setting.notebook.yard.drought != "off":
         return tr("With full water in {month_in_full}", month_in_full=month_in_full(month))
     return (
-        "Now"
+        tr("Now")
         if month == setting.on.month
         else tr("In {month_in_full}", month_in_full=month_in_full(month))
     )
@@ -65,7 +65,7 @@ def _next(
     setting: Setting, facts: ZoneFacts, step: StretchStep, plug_due: date | None
 ) -> Iterator[str]:
     """What a plug must show before the next step, and when it may."""
-    assumed = ", assumed" if facts.roots.is_default else " now"
+    assumed = tr(", assumed") if facts.roots.is_default else tr(" now")
     needed, now = step.root_depth_needed_in, facts.roots.root_depth_in
     # One place hides a difference under a tenth of an inch: then two.
     places = 2 if told(needed, 1, "in") == told(now, 1, "in") else 1

@@ -93,7 +93,7 @@ def _watering(zone: ZoneWater) -> Task | None:
     return Task(
         key=f"water:{zone.zone_id}",
         kind="water",
-        what=tr("Water {depth}: {zone}", depth=told(depth, 2, "in"), zone=zone.zone),
+        what=f"{tr('Water {depth}', depth=told(depth, 2, 'in'))}: {zone.zone}",
         date=zone.next_allowed,
         why=WHY_WATER[zone.rule],
         zone_id=zone.zone_id,
@@ -120,15 +120,11 @@ def _feeding(zone: ZoneNitrogen) -> Task | None:
     upcoming = zone.next_feeding
     if upcoming is None or not upcoming.product:
         return None
+    asked = tr("Up to {most} of {product}", most=_most(upcoming.pounds), product=upcoming.product)
     return Task(
         key=f"feed:{zone.zone_id}",
         kind="feed",
-        what=tr(
-            "Up to {most} of {product}: {zone}",
-            most=_most(upcoming.pounds),
-            product=upcoming.product,
-            zone=zone.zone,
-        ),
+        what=f"{asked}: {zone.zone}",
         date=upcoming.date,
         latest=upcoming.latest,
         why=FEED_WHY,

@@ -107,7 +107,7 @@ def _by_rule(stand: Stand) -> tuple[str, str]:
                 at=at,
             )
         )
-    steps = ", then to ".join(plainly(cut, "in", 1) for cut in cuts[:-1])
+    steps = tr(", then to ").join(plainly(cut, "in", 1) for cut in cuts[:-1])
     return tr("Mow to {steps}, then to {plainly}", steps=steps, plainly=plainly(cuts[-1], "in")), (
         tr(
             "It is reckoned to stand at {stands_in}, over {at}: bring it down in {cuts} "

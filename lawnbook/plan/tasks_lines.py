@@ -200,6 +200,6 @@ def _working(label: str, on: date, formula: str, filled: str) -> Working:
         day(on),
         formula,
         filled,
-        (given("Irrigation season", filled, tr("entered under Yard")),),
+        (given(tr("Irrigation season"), filled, tr("entered under Yard")),),
         _PRACTICE,
     )

@@ -37,7 +37,7 @@ def plug_tasks(setting: Setting) -> Iterator[Task]:
         yield Task(
             key=f"plug:{spot.id}",
             kind="plug",
-            what=tr("Pull a plug: {name}", name=spot.name),
+            what=f"{tr('Pull a plug')}: {spot.name}",
             date=on,
             latest=last_plug_day(on, setting.latitude_deg),
             why=f"{PLUGS_WHY}{once_told(once)}",
@@ -61,7 +61,7 @@ def soil_tasks(setting: Setting) -> Iterator[Task]:
             yield Task(
                 key=f"soil test:{zone.id}",
                 kind="test",
-                what=tr("Have the soil tested: {name}", name=zone.name),
+                what=f"{tr('Have the soil tested')}: {zone.name}",
                 date=on,
                 why=SOIL_WHY,
                 zone_id=zone.id,
@@ -85,7 +85,7 @@ def seed_tasks(setting: Setting) -> Iterator[Task]:
             yield Task(
                 key=f"seed again:{zone.id}",
                 kind="feed",
-                what=tr("By the label, seed may be sown again: {name}", name=zone.name),
+                what=f"{tr('By the label, seed may be sown again')}: {zone.name}",
                 date=on,
                 why=tr(
                     "The pre-emergent of {put_down} keeps seed from coming up until then.",
@@ -108,7 +108,13 @@ def _seed_working(on: date, put_down: date) -> Working:
             put_down=day(put_down),
             on=day(on),
         ),
-        (given("No seed before", day(on), tr("care entry of {put_down}", put_down=day(put_down))),),
+        (
+            given(
+                tr("No seed before"),
+                day(on),
+                tr("care entry of {put_down}", put_down=day(put_down)),
+            ),
+        ),
         OWN,
     )
 

@@ -117,13 +117,13 @@ def _area(facts: ZoneFacts) -> Working:
     holes = len(facts.zone.holes_ft)
     inputs = [
         given(
-            "Outline",
+            tr("Outline"),
             tr("{corners} corners", corners=corners),
             tr("drawn or measured, on the sketch"),
         )
     ]
     if holes:
-        inputs.append(given("Holes", str(holes), tr("drawn on the sketch")))
+        inputs.append(given(tr("Holes"), str(holes), tr("drawn on the sketch")))
     scaled = given(tr("All lengths"), told(1.0), tr("1 is as drawn"))
     inputs.append(together(scaled, "scale"))
     return Working(
@@ -167,7 +167,7 @@ def _etc(setting: Setting, facts: ZoneFacts, etc: float) -> Working:
         told(kc),
         tr("table by month"),
     )
-    micro_told = chosen("Microclimate factor", told(micro), micro != 1.0, tr("open ground"))
+    micro_told = chosen(tr("Microclimate factor"), told(micro), micro != 1.0, tr("open ground"))
     inputs = [
         *([numbered(weather.eto_input, "eto", eto, "in/day")] if weather.eto_input else []),
         numbered(kc_told, "kc", kc),
@@ -197,7 +197,7 @@ def _rooted(facts: ZoneFacts) -> Working:
     roots = facts.roots
     return Working(
         "rooted_soil_in",
-        "Rooted soil",
+        tr("Rooted soil"),
         told(roots.rooted_soil_in, 2, "in"),
         tr("root depth from the crowns − thatch, not below zero"),
         told_not_below_zero(roots.root_depth_in, roots.thatch_in),
@@ -211,7 +211,7 @@ def _rooted(facts: ZoneFacts) -> Working:
 
 
 def _bearable(facts: ZoneFacts) -> Working:
-    rooted = given("Rooted soil", told(facts.roots.rooted_soil_in, 2, "in"), ROOTED_FROM)
+    rooted = given(tr("Rooted soil"), told(facts.roots.rooted_soil_in, 2, "in"), ROOTED_FROM)
     formula = "{depletion} × {aw} × {rooted}"
     inputs = (
         _depletion(facts),

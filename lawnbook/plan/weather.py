@@ -183,9 +183,9 @@ def _month_tmean(days: _Days, climate: ClimateMonth | None) -> tuple[float | Non
     if known.size and (usual is None or known.size >= FEWEST_DAYS):
         mean = float(known.mean())
         origin = tr("mean of {days} of weather", days=counted(known.size, "day"))
-        return mean, given("Mean temperature", told(mean, 0, "°F"), origin)
+        return mean, given(tr("Mean temperature"), told(mean, 0, "°F"), origin)
     if usual is not None:
-        return usual, given("Mean temperature", told(usual, 0, "°F"), tr("climate table"))
+        return usual, given(tr("Mean temperature"), told(usual, 0, "°F"), tr("climate table"))
     return None, None
 
 

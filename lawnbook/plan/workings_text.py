@@ -262,9 +262,8 @@ def _names(title: str) -> set[str]:
 
 
 def _spread(each: PlannedSpread) -> tuple[str, tuple[Working, ...]]:
-    return tr(
-        "{number} {zone}: spread of {date}", number=each.number, zone=each.zone, date=day(each.date)
-    ), each.workings
+    spread = tr("spread of {date}", date=day(each.date))
+    return f"{each.number} {each.zone}: {spread}", each.workings
 
 
 def _told_once(named: Iterable[tuple[str, Sequence[Working]]]) -> Iterator[Group]:

@@ -63,8 +63,8 @@ def nitrogen_workings(nitrogen: NitrogenReview, span: ReviewSpan) -> Iterator[Wo
     if now.quick_share is not None:
         formula = "100 × {quick} ÷ {all}"
         inputs = (
-            rated("quick", "Quick", now.quick_lb, tr("mean of the lawn, by the labels")),
-            rated("all", "All", now.applied_lb, tr("mean of the lawn, feedings recorded")),
+            rated("quick", tr("Quick"), now.quick_lb, tr("mean of the lawn, by the labels")),
+            rated("all", tr("All"), now.applied_lb, tr("mean of the lawn, feedings recorded")),
         )
         yield Working(
             "nitrogen_quick",
@@ -160,7 +160,7 @@ def _weather_workings(weather: Weathered, span: ReviewSpan) -> Iterator[Working]
     if weather.rain_in is not None:
         yield Working(
             "rain",
-            "Rain",
+            tr("Rain"),
             told(weather.rain_in, 1, "in"),
             tr("sum of the days on record"),
             "",
@@ -192,7 +192,7 @@ def _against(figure: str, label: str, against: Against) -> Working:
     inputs = (
         _gallons("would", tr("Would have been"), against.would_gallons, by_day),
         _gallons("put", tr("Put down"), against.put_down_gallons, tr("waterings on record")),
-        given("Zones", ", ".join(against.zones), tr("in which both are known")),
+        given(tr("Zones"), ", ".join(against.zones), tr("in which both are known")),
     )
     return Working(
         figure,

@@ -171,7 +171,7 @@ def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
         soil_input=soil_input,
         depletion=depletion,
         depletion_input=chosen(
-            "Allowed depletion",
+            tr("Allowed depletion"),
             told(depletion),
             zone.allowed_depletion is not None,
             tr("{grass}-season turf", grass=zone.grass),
@@ -208,7 +208,9 @@ def plugs_of(setting: Setting, zone: Zone) -> list[Sequence[Core]]:
 
 def _soil(zone: Zone) -> tuple[Soil, Input]:
     name = DEFAULT_SOIL if zone.soil is None else zone.soil
-    return SOILS[name], chosen("Soil", name, zone.soil is not None, tr("until the soil is entered"))
+    return SOILS[name], chosen(
+        tr("Soil"), name, zone.soil is not None, tr("until the soil is entered")
+    )
 
 
 def _target(setting: Setting, zone: Zone) -> tuple[float, Input]:
@@ -216,7 +218,7 @@ def _target(setting: Setting, zone: Zone) -> tuple[float, Input]:
     target = yard if zone.target_depth_in is None else zone.target_depth_in
     of_yard = zone.target_depth_in is None
     origin = tr("the yard's, under Yard") if of_yard else tr("typed in the zone")
-    return target, given("Target depth", told(target, 2, "in"), origin)
+    return target, given(tr("Target depth"), told(target, 2, "in"), origin)
 
 
 def _spot_ids(notebook: Notebook) -> Mapping[str, tuple[str, ...]]:
