@@ -212,7 +212,7 @@ class TicksEditor(Editor):
         self._offered: tuple[tuple[str, str], ...] = ()
         self._unknown: tuple[str, ...] = ()
         words = get_args(get_args(info.type)[0])
-        self.offer([(word, word) for word in words])
+        self.offer([(word, tr(word)) for word in words])
 
     def offer(self, choices: Sequence[tuple[str, str]]) -> None:
         """Fill the rows; what is chosen stays chosen."""

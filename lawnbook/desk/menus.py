@@ -119,7 +119,7 @@ def _shape_later(window: "BookWindow", menu: QMenu) -> None:
 
 def _view(window: "BookWindow", menu: QMenu) -> None:
     for number, (name, _) in enumerate(TABS, 1):
-        _add(menu, name, lambda _=False, name=name: window.open_at(name), [f"Ctrl+{number}"])
+        _add(menu, tr(name), lambda _=False, name=name: window.open_at(name), [f"Ctrl+{number}"])
     menu.addSeparator()
     _add(menu, tr("Look at another &day"), lambda: _to_day(window), ["Ctrl+D"])
     _add(menu, tr("Back to &today"), window.back_to_today, ["Ctrl+T"])

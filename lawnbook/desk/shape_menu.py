@@ -6,6 +6,7 @@ from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu
 
 from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.reading import tr
 
 if TYPE_CHECKING:
     from lawnbook.desk.sketch.operations import Group, Operation
@@ -21,7 +22,7 @@ def fill_shape_menu(menu: QMenu, control: SketchControl) -> None:
         return
     actions: dict[str, QAction] = {}
     menu.setToolTipsVisible(True)
-    places = QMenu("&Place", menu)
+    places = QMenu(tr("&Place"), menu)
     places.setToolTipsVisible(True)
     actions |= _add_group(menu, control, "Change")
     menu.addMenu(places)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from lawnbook.desk.window import BookWindow
     from lawnbook.plan.model import Plan
 
-NAMES: tuple[tuple[Units, str], ...] = (("us", tr("&US customary")), ("metric", "&Metric"))
+NAMES: tuple[tuple[Units, str], ...] = (("us", tr("&US customary")), ("metric", tr("&Metric")))
 
 
 class UnitsFollowing:
@@ -56,7 +56,7 @@ class UnitsFollowing:
             window.settle_field()
             try:
                 made = put(window.book.notebook, "yard", replace(yard, units=units))
-                window.book.edit(made, "units")
+                window.book.edit(made, tr("units"))
             except OwnerError as problem:
                 window.status.say(str(problem), "refuse")
 

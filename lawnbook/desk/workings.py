@@ -117,7 +117,7 @@ class WorkingLink(LinkButton):
     """
 
     def __init__(
-        self, text: str = "working", object_name: str = "working", parent: QWidget | None = None
+        self, text: str = tr("working"), object_name: str = "working", parent: QWidget | None = None
     ) -> None:
         super().__init__(text, object_name, parent)
         self._workings: tuple[Working, ...] = ()

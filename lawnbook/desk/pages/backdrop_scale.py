@@ -97,7 +97,7 @@ class ScalePanel(Card):
     """The scale of the backdrop in hand."""
 
     def __init__(self, hand: BackdropHand, parent: QWidget | None = None) -> None:
-        super().__init__("Scale", parent)
+        super().__init__(tr("Scale"), parent)
         self._hand = hand
         self._words = Words("", "", self)
         self._words.setObjectName("backdrop_scale_words")

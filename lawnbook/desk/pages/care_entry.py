@@ -38,7 +38,7 @@ class CareEntry(QWidget):
         if not isinstance(kind, QLineEdit):
             raise TypeError("the kind of care is no line to type in")
         self._kind = kind
-        self._kinds = PresetMenu(kind, [(each, each) for each in CARE_KINDS], tr("usual kinds"))
+        self._kinds = PresetMenu(kind, [(tr(each), each) for each in CARE_KINDS], tr("usual kinds"))
         self._compare = LinkButton(tr("Compare before and after"), "care_compare", self)
         self._caution = Caption(CARE_CAUTION, self, wrap=True)
         self._caution.setObjectName("care_caution")

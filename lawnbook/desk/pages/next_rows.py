@@ -29,7 +29,7 @@ class FindingRow(QWidget):
         self.setObjectName(f"finding_{finding.key}")
         sentence = Words(finding.sentence, ROLE_OF_WEIGHT[finding.weight], self)
         sentence.setObjectName(f"finding_{number}_words")
-        self.rule = WorkingLink("rule", f"finding_{number}_rule", self)
+        self.rule = WorkingLink(tr("rule"), f"finding_{number}_rule", self)
         self.rule.set_workings((next_words.rule_of(finding, about),))
         self.rule.setAccessibleName(
             tr("Rule and source: {about}, {sentence}", about=about, sentence=finding.sentence)

@@ -312,7 +312,7 @@ class PhotoBench(QWidget):
         scale = QHBoxLayout(self._scale_row)
         scale.setContentsMargins(0, 0, 0, 0)
         known = Caption("", self)
-        follow_unit(known, "in", "Known distance")
+        follow_unit(known, "in", tr("Known distance"))
         for each in (known, self._known, Caption(tr("or a coin")), self._coin):
             scale.addWidget(each)
         scale.addStretch(1)

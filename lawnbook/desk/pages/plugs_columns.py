@@ -86,7 +86,7 @@ class ColumnsSection(Section):
         self._place = Place("yard", "")
         self._verdict = Verdict("", self)
         name_control(self._verdict, "plugs_verdict", tr("What the plugs show"))
-        self._working = WorkingLink("working", "plugs_working", self)
+        self._working = WorkingLink(tr("working"), "plugs_working", self)
         self._figures = Caption("", self, wrap=True)
         self._figures.setObjectName("plugs_figures")
         self._finding = Words("", "", self)

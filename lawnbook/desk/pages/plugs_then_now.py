@@ -92,7 +92,7 @@ class ThenNowSection(Section):
         self.now = DayChoice("now_day", tr("Now: the later day"), self._pair)
         self._verdict = Verdict("", self._pair)
         name_control(self._verdict, "then_now_verdict", tr("The difference, and how sure it is"))
-        self._working = WorkingLink("working", "then_now_working", self._pair)
+        self._working = WorkingLink(tr("working"), "then_now_working", self._pair)
         self._more = Words("", "", self._pair)
         self._more.setObjectName("then_now_words")
         self._photos = PhotoPairView("then_now_photos", self._pair)

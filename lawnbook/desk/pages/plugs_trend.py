@@ -62,7 +62,7 @@ class TrendSection(Section):
         self._place = Place("yard", "")
         self._verdict = Verdict("", self)
         name_control(self._verdict, "trend_verdict", tr("What the plugs show, and how surely"))
-        self._working = WorkingLink("working", "trend_working", self)
+        self._working = WorkingLink(tr("working"), "trend_working", self)
         self._how = Caption("", self, wrap=True)
         self._how.setObjectName("trend_how")
         self._chart = ChartHolder("trend_chart", tr("Trend of the thatch"), self)

@@ -14,7 +14,7 @@ from lawnbook.desk.pages.reading_panel import Pending, ReadingPanel
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.telling import captioned
 from lawnbook.desk.wait_line import WaitLine, is_small
-from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
+from lawnbook.desk.widgets import Caption, Card, QuietButton, Words, bring_into_sight
 from lawnbook.frozen import dataclass
 from lawnbook.plan.weather import Weather, weather_of
 from lawnbook.reading import is_metric, tr
@@ -78,10 +78,10 @@ class WeatherCard(Card):
         self._panel = ReadingPanel(self)
         self._table = RecordTable(
             lambda: (
-                "Day",
-                captioned("Low / high", "°F"),
-                captioned("Rain", "in"),
-                captioned("ETo", "in"),
+                tr("Day"),
+                captioned(tr("Low / high"), "°F"),
+                captioned(tr("Rain"), "in"),
+                captioned(tr("ETo"), "in"),
                 tr("ETo is"),
             ),
             ("weather_days", tr("Latest days of weather")),
@@ -174,6 +174,7 @@ class WeatherCard(Card):
         nothing = not (self._days or pending.open)
         self._say(tr("Nothing of it can be taken in.") if nothing else "", "refuse")
         self._panel.show_pending(pending)
+        bring_into_sight(self._panel)
 
     def _take_in(self) -> None:
         count = tr(
@@ -206,6 +207,9 @@ class WeatherCard(Card):
 
     def _say(self, sentence: str, role: str) -> None:
         self._said.say(sentence, role)
+        if sentence:
+            # A file that is dropped on the window leads here: what came of it stands far below.
+            bring_into_sight(self._said)
 
     def _lay_out(self) -> None:
         row = QHBoxLayout()

@@ -228,7 +228,7 @@ class BackdropSection(YardSection):
         self._said = Words("", "caption", self)
         self._said.setObjectName("backdrop_said")
         self._table = RecordTable(
-            ("Picture", "Across", "Scale", "State"),
+            (tr("Picture"), tr("Across"), tr("Scale"), tr("State")),
             ("backdrop_list", tr("Pictures under the sketch, the topmost first")),
             words_columns=(0, 2, 3),
             most_rows=4,

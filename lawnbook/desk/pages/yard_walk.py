@@ -276,7 +276,7 @@ class WalkSection(YardSection):
             offers.insert(0, (MEND, tr("{name}, mended", name=self._control.name(*filled.key))))
         if isinstance(record, Zone):
             offers.append((HOLE, tr("a hole in {name}", name=record.name)))
-        offers += [(kind, kind) for kind in KINDS]
+        offers += [(kind, tr(kind)) for kind in KINDS]
         self._offer(offers)
         self._put.setEnabled(self._closed is not None)
         self._place.setEnabled(self._closed is not None)
