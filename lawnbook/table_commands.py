@@ -162,10 +162,10 @@ def _in_short(read: TablesRead) -> str:
         return tr("Nothing changes: {rows} as in the notebook.", rows=counted(read.same, "row"))
     told = (
         tr(
-            "{title}: {whole} added, {whole_2} changed",
+            "{title}: {added} added, {changed} changed",
             title=title,
-            whole=whole(added),
-            whole_2=whole(changed),
+            added=whole(added),
+            changed=whole(changed),
         )
         for title, added, changed in (
             (each.title, each.added, each.changed) for each in read.tables

@@ -109,10 +109,10 @@ def ledger_words(ledger: ZoneLedger, next_watering: date | None = None) -> str:
     )
     parts = [
         tr(
-            "{on}: {depth} of the {depth_2} within reach of roots is used up.",
+            "{on}: {depth} of the {capacity} within reach of roots is used up.",
             on=day(on),
             depth=_depth(used),
-            depth_2=_depth(capacity),
+            capacity=_depth(capacity),
         ),
         tr(
             "{span} {depth} of rain fell{what_counted}; {waterings}.",

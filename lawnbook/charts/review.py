@@ -124,10 +124,10 @@ def paired_words(months: PairedMonths, places: int) -> str:
     ]
     listed = ", ".join(parts) or _NOTHING
     return tr(
-        "{unit} by month, {names} ({names_2} in brackets): {listed}.",
+        "{unit} by month, {names} ({names_before} in brackets): {listed}.",
         unit=months.unit,
         names=months.names[0],
-        names_2=months.names[1],
+        names_before=months.names[1],
         listed=listed,
     )
 

@@ -61,10 +61,10 @@ def then_now_document(notebook: Notebook, pair: ThenNow, paper: PaperName) -> tu
         draw_then_now(painter, notebook, pair, paper)
 
     return tr(
-        "{spot}: {date} and {date_2}",
+        "{spot}: {date} and {later}",
         spot=pair.spot,
         date=day(pair.then.date),
-        date_2=day(pair.now.date),
+        later=day(pair.now.date),
     ), draw
 
 

@@ -12,7 +12,7 @@ _TITLE = Style("serif semibold", 13.5)
 
 def draw_running_head(ink: Ink, area: Box, plan: Plan, page: tuple[int, int], says: str) -> None:
     """Name, what the page is, and `page` as number and count, over a double rule."""
-    told = tr("{page} of {page_2}", page=page[0], page_2=page[1])
+    told = tr("{page} of {pages}", page=page[0], pages=page[1])
     ink.text((area.right, area.top + 12), told, CAPTION, "right")
     told_day = tr("{says} for {on}", says=says, on=day(plan.on))
     room = area.width - ink.width(told, CAPTION) - ink.width(told_day, SUBTITLE) - 24

@@ -137,10 +137,10 @@ def _readings(cores: Sequence[Core], of: DayPlugs) -> str:
         return ", ".join(bare(each, 2, "in") for each in flat)
     # Short enough for the printed column: how many plugs they are of, the columns show.
     return tr(
-        "{count} of {bare}–{bare_2}",
+        "{count} of {least}–{most}",
         count=len(flat),
-        bare=bare(min(flat), 2, "in"),
-        bare_2=bare(max(flat), 2, "in"),
+        least=bare(min(flat), 2, "in"),
+        most=bare(max(flat), 2, "in"),
     )
 
 

@@ -107,7 +107,7 @@ def _masthead(ink: Ink, area: Box, notebook: Notebook, pair: ThenNow) -> None:
     room = area.width - ink.width(facts, CAPTION) - 24
     ink.text((area.left, area.top + 20), ink.fit(pair.spot, TITLE, room), TITLE)
     dates = tr(
-        "Then and now: {date} and {date_2}", date=day(pair.then.date), date_2=day(pair.now.date)
+        "Then and now: {date} and {later}", date=day(pair.then.date), later=day(pair.now.date)
     )
     ink.text((area.left, area.top + 36), dates, SUBTITLE)
     ink.text((area.right, area.top + 36), facts, CAPTION, "right")

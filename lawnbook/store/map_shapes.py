@@ -125,9 +125,7 @@ class Tally:
             raise OwnerError(SWAPPED)
         if not self.shapes:
             why = told[0] if told else tr("it holds no polygon.")
-            raise OwnerError(
-                tr("no outline can be taken in; {why}{why_2}", why=why[:1].lower(), why_2=why[1:])
-            )
+            raise OwnerError(tr("no outline can be taken in; {why}", why=why[:1].lower() + why[1:]))
         return MapOutlines(tuple(self.shapes), tuple(told))
 
     def _ring(self, positions: Iterable[object]) -> Outline:

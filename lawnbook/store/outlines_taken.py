@@ -266,10 +266,10 @@ class _Taking:
             how = tr("leave nothing of") if not left else tr("cut up")
             raise OwnerError(
                 tr(
-                    "{name} would {how} {name_2}; leave it out.",
+                    "{name} would {how} {zone}; leave it out.",
                     name=shape.name or tr("This shape"),
                     how=how,
-                    name_2=zone.name,
+                    zone=zone.name,
                 )
             )
         kept = replace(zone, outline_ft=left[0].outline, holes_ft=left[0].holes)

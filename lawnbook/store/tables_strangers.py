@@ -175,9 +175,9 @@ def _whole_told(drafts: Iterable[Draft], repeats: Mapping[Key, str]) -> str:
     strange = [each for each in ids if is_stranger(each)]
     none = tr("none of its {whole} ids is known here", whole=whole(len(ids)))
     some = tr(
-        "{whole} of its {whole_2} ids are not known here",
-        whole=whole(len(strange)),
-        whole_2=whole(len(ids)),
+        "{unknown} of its {all_ids} ids are not known here",
+        unknown=whole(len(strange)),
+        all_ids=whole(len(ids)),
     )
     told = tr(
         "This file is of another notebook: {part}.", part=none if len(strange) == len(ids) else some

@@ -56,11 +56,11 @@ def ask_named(columns: Sequence[Column], unit: str, raw: Mapping[str, Array]) ->
     names = tr(" and ").join(each.name for each in columns)
     look = "look" if len(columns) > 1 else "looks"
     looks = tr(
-        "{names} {look} like {unit_words}, not {unit_words_2}",
+        "{names} {look} like {unit_words}, not {unit_named}",
         names=names,
         look=look,
         unit_words=UNIT_WORDS[other],
-        unit_words_2=UNIT_WORDS[unit],
+        unit_named=UNIT_WORDS[unit],
     )
     return Question(
         key=TEMPERATURE,
@@ -81,7 +81,7 @@ def ask_swap(columns: Sequence[Column]) -> Question:
     """Whether the columns of lows and highs are exchanged."""
     names = {each.measures: each.name for each in columns}
     told = tr(
-        "The columns {names} and {names_2} look swapped", names=names["tmin"], names_2=names["tmax"]
+        "The columns {lows} and {highs} look swapped", lows=names["tmin"], highs=names["tmax"]
     )
     why = tr("on most days the lowest is above the highest")
     return Question(

@@ -154,9 +154,9 @@ def _own(table: Table, choice: UnitChoice) -> _Work:
             table.faults.append(_unknown(name))
         elif twin := next((each for each in columns if each.measures == known.measures), None):
             told = tr(
-                "the columns {name} and {name_2} measure the same; keep one of them.",
+                "the columns {name} and {other} measure the same; keep one of them.",
                 name=twin.name,
-                name_2=name,
+                other=name,
             )
             table.faults.append(Fault(1, told))
         else:
