@@ -8,7 +8,7 @@ from pathlib import Path
 
 from lawnbook.languages import language_chosen, words_of
 from lawnbook.reading import read_as, reading
-from lawnbook.yard.places import resource
+from lawnbook.yard.places import languages
 
 
 def main() -> int:
@@ -22,7 +22,7 @@ def main() -> int:
 def choose_language(settings: Path, environment: Mapping[str, str]) -> None:
     """Read everything in the language chosen from now on; before other modules are loaded."""
     language = language_chosen(settings, environment)
-    words = words_of(language, resource("languages"))
+    words = words_of(language, languages())
     read_as(replace(reading(), language=language, words=words))
 
 

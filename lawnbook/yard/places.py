@@ -19,6 +19,11 @@ def resource(name: str) -> Path:
     return found
 
 
+def languages() -> Path:
+    """The folder of the languages' words; it may be missing: English, then, needs none."""
+    return _root() / "resources" / "languages"
+
+
 def manual(language: str = "en") -> Path:
     """The path of the owner's manual: README.md, or its translation where one is there.
 
