@@ -87,6 +87,31 @@ def test_a_leaf_leads_to_the_others_by_mouse(host: Host) -> None:
     assert visible(host) == []
 
 
+@pytest.mark.parametrize(
+    ("key", "held", "kind"),
+    [
+        (Qt.Key.Key_F1, Qt.KeyboardModifier.ControlModifier, "glossary"),
+        (Qt.Key.Key_F1, Qt.KeyboardModifier.ShiftModifier, "keys"),
+        (Qt.Key.Key_Comma, Qt.KeyboardModifier.ControlModifier, "settings"),
+    ],
+)
+def test_the_keys_of_the_leaves_work_in_a_leaf(
+    host: Host, key: Qt.Key, held: Qt.KeyboardModifier, kind: str
+) -> None:
+    leaf = text_leaf(host, "help")
+    QTest.keyClick(leaf, key, held)
+    assert visible(host) == [kind]
+
+
+def test_the_ways_to_other_leaves_stay_at_the_right_where_nothing_is_said(host: Host) -> None:
+    leaf = text_leaf(host, "glossary")
+    before = child(leaf, "glossary_to_help").x()
+    QTest.keyClicks(leaf.search, "thatch")
+    press(leaf, Qt.Key.Key_Escape)
+    assert leaf.foot.text() == ""
+    assert child(leaf, "glossary_to_help").x() == before
+
+
 def test_what_is_searched_for_is_listed_and_esc_takes_the_search_back_first(host: Host) -> None:
     leaf = text_leaf(host, "glossary")
     everything = leaf.contents.keys
@@ -98,6 +123,9 @@ def test_what_is_searched_for_is_listed_and_esc_takes_the_search_back_first(host
     leaf.search.selectAll()
     QTest.keyClicks(leaf.search, "zzzz")
     assert leaf.foot.text() == "Nothing found for “zzzz”."
+    # What the first letter had found is gone with it: all is listed, and nothing lit up.
+    assert leaf.contents.keys == everything
+    assert not leaf.text.extraSelections()
     press(leaf, Qt.Key.Key_Escape)
     assert visible(host) == ["glossary"]
     assert leaf.contents.keys == everything

@@ -1,5 +1,7 @@
 """A leaf beside the book: a small window of ours on paper, with contents, a search, and Esc."""
 
+from functools import partial
+
 from PySide6.QtCore import QEvent, QPoint, QSize, Qt, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QPaintEvent, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
@@ -11,7 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from lawnbook.desk.leaves import leaf_titles, open_leaf
+from lawnbook.desk.leaves import KEYS_OF_LEAVES, leaf_titles, open_leaf
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import paint_desk
@@ -110,6 +112,9 @@ class Leaf(QWidget):
         QShortcut(QKeySequence("Ctrl+W"), self, self.close)
         if self.SEARCHES:
             QShortcut(QKeySequence("Ctrl+F"), self, self._to_search)
+        for other, key in KEYS_OF_LEAVES.items():
+            # The book's own keys do not reach into another window.
+            QShortcut(QKeySequence(key), self, partial(open_leaf, host, other))
 
     @property
     def settings(self) -> Settings:
@@ -217,6 +222,10 @@ class Leaf(QWidget):
         row = QHBoxLayout()
         row.setSpacing(12)
         self.foot.setObjectName(f"{self.kind}_said")
+        policy = self.foot.sizePolicy()
+        # Where it says nothing the ways to the other leaves stay at the right.
+        policy.setRetainSizeWhenHidden(True)
+        self.foot.setSizePolicy(policy)
         row.addWidget(self.foot, 1)
         titles = leaf_titles()
         for kind in self.BESIDE:

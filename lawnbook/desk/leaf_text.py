@@ -216,6 +216,9 @@ class TextLeaf(Leaf):
         words = self.search.text().strip()
         found = [each for each in self.passages if each.holds(words)]
         if not found:
+            # What an earlier letter had found, lit up, would look like what is asked for now.
+            self._list_all()
+            self._show(self._shown)
             self.foot.say(tr("Nothing found for “{words}”.", words=words), "ask")
             return
         depth = 0 if words else 1
