@@ -258,10 +258,13 @@ def test_weather_and_tables_lead_to_their_previews(
     days, tables = tmp_path / "days.csv", tmp_path / "feedings.csv"
     days.write_text(WEATHER, encoding="utf-8")
     tables.write_text(FEEDINGS, encoding="utf-8")
+    window.resize(window.minimumSize())
     assert drop(window, days)
     assert (window.place, cast(YardPage, window.page("Yard")).section) == ("Yard", "Overview")
     # A table of which nothing needs to be asked is taken in as one step that Undo takes back.
     qtbot.waitUntil(lambda: "day" in window.book.undo_label)
+    taken = child(window, "weather_said")
+    qtbot.waitUntil(lambda: not taken.visibleRegion().isEmpty())
     before = window.book.notebook
     assert drop(window, tables)
     assert window.place == "Sheet"
