@@ -46,18 +46,18 @@ def choose_export(parent: QWidget, path: Path) -> Path | None:
 def choose_handover(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save a handover."""
     return _save_name(
-        parent, tr("Save the handover"), str(start), "Handovers (*.zip)", HANDOVER_SUFFIX
+        parent, tr("Save the handover"), str(start), tr("Handovers (*.zip)"), HANDOVER_SUFFIX
     )
 
 
 def choose_pdf(parent: QWidget, start: Path) -> Path | None:
     """Ask where to write a page."""
-    return _save_name(parent, tr("Save as PDF"), str(start), "PDF (*.pdf)", ".pdf")
+    return _save_name(parent, tr("Save as PDF"), str(start), tr("PDF (*.pdf)"), ".pdf")
 
 
 def choose_calendar(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save the calendar."""
-    return _save_name(parent, tr("Save the calendar"), str(start), "Calendars (*.ics)", ".ics")
+    return _save_name(parent, tr("Save the calendar"), str(start), tr("Calendars (*.ics)"), ".ics")
 
 
 def choose_picture(parent: QWidget, start: Path) -> Path | None:
@@ -69,7 +69,7 @@ def choose_picture(parent: QWidget, start: Path) -> Path | None:
     path = Path(name)
     if path.suffix.lower() in (".png", ".svg"):
         return path
-    return path.with_name(path.name + (".svg" if kind.startswith("SVG") else ".png"))
+    return path.with_name(path.name + (".svg" if "*.svg" in kind else ".png"))
 
 
 def choose_weather(parent: QWidget, folder: Path) -> Path | None:
@@ -88,7 +88,7 @@ def choose_feedings(parent: QWidget, folder: Path) -> Path | None:
 
 def choose_feedings_table(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save the feedings as a table."""
-    return _save_name(parent, tr("Save the feedings"), str(start), "Tables (*.csv)", ".csv")
+    return _save_name(parent, tr("Save the feedings"), str(start), tr("Tables (*.csv)"), ".csv")
 
 
 def choose_photos(parent: QWidget, folder: Path) -> tuple[Path, ...]:
@@ -108,7 +108,7 @@ def choose_backdrop(parent: QWidget, folder: Path) -> tuple[Path, ...]:
 
 def choose_photo_copy(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save a photograph as it is kept."""
-    return _save_name(parent, tr("Save the picture"), str(start), "JPEG (*.jpg)", ".jpg")
+    return _save_name(parent, tr("Save the picture"), str(start), tr("JPEG (*.jpg)"), ".jpg")
 
 
 def choose_outlines(parent: QWidget, folder: Path) -> Path | None:
@@ -133,8 +133,8 @@ def choose_tables(parent: QWidget, folder: Path) -> Path | None:
 
 def choose_tables_file(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save tables; the ending of `start` says as what."""
-    kinds = {".xlsx": "Workbook (*.xlsx)", ".zip": tr("CSV files in a zip (*.zip)")}
-    told = kinds.get(start.suffix, "CSV (*.csv)")
+    kinds = {".xlsx": tr("Workbook (*.xlsx)"), ".zip": tr("CSV files in a zip (*.zip)")}
+    told = kinds.get(start.suffix, tr("CSV (*.csv)"))
     return _save_name(parent, tr("Save the tables"), str(start), told, start.suffix)
 
 
@@ -155,7 +155,7 @@ def tell(parent: QWidget, title: str, sentence: str, object_name: str = "told") 
     box = QMessageBox(QMessageBox.Icon.NoIcon, title, sentence, parent=parent)
     box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     name_control(box, object_name, sentence)
-    name_control(box.addButton(QMessageBox.StandardButton.Ok), f"{object_name}_ok", "OK")
+    name_control(box.addButton(QMessageBox.StandardButton.Ok), f"{object_name}_ok", tr("OK"))
     box.open()
 
 

@@ -28,7 +28,7 @@ from lawnbook.store.handover_book import with_pictures_apart
 from lawnbook.store.handover_zip import Member
 from lawnbook.yard.problems import OwnerError
 
-PREPARING = "Preparing…"
+PREPARING = tr("Preparing…")
 OUR_BUG = tr("Something went wrong in Lawnbook itself; nothing was written.")
 GIVEN_UP = tr("Given up; nothing was written.")
 

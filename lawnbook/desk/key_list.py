@@ -6,7 +6,7 @@ from lawnbook.reading import tr
 
 KEYS_WORDS_TO_TELL = (
     (
-        "Everywhere",
+        tr("Everywhere"),
         (tr("Ctrl+1 to Ctrl+6"), tr("turn to Yard, Plugs, Water, Feed, Season, Sheet")),
         ("F6", tr("from the sketch to the page and back")),
         ("F9", tr("the sketch over both pages, and back")),
@@ -19,7 +19,7 @@ KEYS_WORDS_TO_TELL = (
         (tr("Ctrl+Shift+L, Ctrl+Shift+U"), tr("mirror it left to right, top to bottom")),
         (tr("Ctrl+P, Ctrl+Shift+P"), tr("print the sheet, save it as PDF")),
         (tr("F1, Shift+F1, Ctrl+F1"), tr("Help, these keys, the glossary")),
-        ("Ctrl+,", "Settings"),
+        ("Ctrl+,", tr("Settings")),
         (
             "Ctrl+Shift+., Ctrl+Shift+,, Ctrl+0",
             tr("larger text, smaller text, text of normal size"),

@@ -164,12 +164,12 @@ class FileWatch(QObject):
             return changed_told(self._book), (take, elsewhere)
         if self._note:
             old: Way = (tr("Keep what was here before…"), "file_before", self._keep_before)
-            return self._note, (old, ("Hide", "file_hide", self._hide_note))
+            return self._note, (old, (tr("Hide"), "file_hide", self._hide_note))
         if self._copies:
             first = self._copies[0]
             return copies_told(self._copies), (
                 (tr("Open it"), "file_open_copy", lambda: self.path_asked.emit(first)),
-                ("Hide", "file_hide_copies", self._hide_copies),
+                (tr("Hide"), "file_hide_copies", self._hide_copies),
             )
         return "", ()
 

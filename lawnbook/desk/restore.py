@@ -42,8 +42,16 @@ NONE_YET = tr(
     "closed after an edit."
 )
 SAME = tr("It holds just what the notebook holds now.")
-_LIST_HEADS = (tr("Kept on"), "Zones", "Plugs", "Feedings", "Waterings", tr("Latest entry"), "Size")
-_DIFFERENCE_HEADS = (tr("If taken back"), tr("Come back"), "Change", "Go")
+_LIST_HEADS = (
+    tr("Kept on"),
+    tr("Zones"),
+    tr("Plugs"),
+    tr("Feedings"),
+    tr("Waterings"),
+    tr("Latest entry"),
+    tr("Size"),
+)
+_DIFFERENCE_HEADS = (tr("If taken back"), tr("Come back"), tr("Change"), tr("Go"))
 _SKETCH_PT = 150.0
 _SIZE = (1120, 640)
 
@@ -86,7 +94,7 @@ class EarlierCopies(QDialog):
         self._beside = Beside(self)
         self._make_parts()
         self._lay_out()
-        self._show_none("Reading…")
+        self._show_none(tr("Reading…"))
         self._beside.start(lambda _: _listed(path, root), self._fill)
 
     def done(self, result: int) -> None:
@@ -174,7 +182,7 @@ class EarlierCopies(QDialog):
 
     def _look_at(self, record_id: str) -> None:
         copy = self._copies[record_id]
-        self._show_none("Reading…", made_told(copy.made))
+        self._show_none(tr("Reading…"), made_told(copy.made))
         now = self._now() if self._now is not None else None
         today = self._today
         self._beside.let_go()
@@ -252,12 +260,12 @@ def _cells(copy: EarlierCopy, held: Glance | None) -> tuple[str, ...]:
     if held is None:
         return (made_told(copy.made), "–", "–", "–", "–", tr("cannot be read"), size)
     counts = (held.zones, held.plugs, held.feedings, held.waterings)
-    latest = day(held.latest) if held.latest else "none"
+    latest = day(held.latest) if held.latest else tr("none")
     return (made_told(copy.made), *(f"{each:,}" for each in counts), latest, size)
 
 
 def _difference_cells(each: TableDifference) -> tuple[str, ...]:
     if each.table in SINGLES:
-        return (tr(TITLES[each.table]), "", "yes", "")
+        return (tr(TITLES[each.table]), "", tr("yes"), "")
     counts = (each.added, each.changed, each.removed)
     return (tr(TITLES[each.table]), *(f"{count:,}" if count else "" for count in counts))

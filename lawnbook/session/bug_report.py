@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from lawnbook import __version__
+from lawnbook.reading import tr
 
 _MOST_CALLS = 80
 
@@ -58,10 +59,12 @@ def keep_report(text: str, folder: Path | None = None) -> Path | None:
 def sentence_about(error: BaseException, folder: Path | None = None) -> str:
     """Write the report and say so in a sentence for the owner."""
     path = write_report(error, folder)
-    told = "Something went wrong in Lawnbook itself, not in your entries."
+    told = tr("Something went wrong in Lawnbook itself, not in your entries.")
     if path is None:
-        return f"{told} A report could not be written ({type(error).__name__})."
-    return f"{told} A report without your entries is in {path}"
+        return tr(
+            "{told} A report could not be written ({error}).", told=told, error=type(error).__name__
+        )
+    return tr("{told} A report without your entries is in {path}", told=told, path=path)
 
 
 def log_folders() -> Iterator[Path]:

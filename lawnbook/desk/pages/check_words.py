@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.faults import Fault
-from lawnbook.yard.numbers import counted
+from lawnbook.yard.numbers import counted, whole
 from lawnbook.yard.sketch_check import GroundSums
 
 NOTHING_DRAWN = tr(
@@ -32,16 +32,18 @@ def verdict(faults: Sequence[Fault]) -> str:
     if not wrong:
         return CALM
     ready = sum(each.mend is not None and each.mend.safe for each in wrong)
-    one = "wants" if len(wrong) == 1 else "want"
-    told = tr("{things} {one} a look", things=counted(len(wrong), "thing"), one=one)
+    told = (
+        tr("1 thing wants a look")
+        if len(wrong) == 1
+        else tr("{count} things want a look", count=whole(len(wrong)))
+    )
     if not ready:
         return f"{told}."
-    whole = "all" if ready == len(wrong) and ready > 1 else f"{ready:,}"
-    return tr(
-        "{told}; {part} can be mended by one press.",
-        told=told,
-        part="it" if ready == len(wrong) == 1 else whole,
-    )
+    if ready == len(wrong) == 1:
+        return tr("{told}; it can be mended by one press.", told=told)
+    if ready == len(wrong):
+        return tr("{told}; all can be mended by one press.", told=told)
+    return tr("{told}; {count} can be mended by one press.", told=told, count=whole(ready))
 
 
 def mark_words(faults: Sequence[Fault]) -> str:
@@ -77,11 +79,11 @@ def mended_words(count: int, left: int) -> str:
     """What mending all did."""
     if not count:
         return tr("Nothing could be mended: what is left is locked, or stays for you to decide.")
-    rest = (
-        tr(" {things} stay{s}.", things=counted(left, "thing"), s="s" if left == 1 else "")
-        if left
-        else ""
-    )
+    rest = ""
+    if left:
+        rest = (
+            tr(" 1 thing stays.") if left == 1 else tr(" {count} things stay.", count=whole(left))
+        )
     return tr(
         "{things} mended in one step; undo brings all back.{rest}",
         things=counted(count, "thing"),

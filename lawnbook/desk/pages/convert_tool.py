@@ -22,6 +22,11 @@ VOLUME_IS_NOT_WEIGHT = tr(
 )
 
 
+_NAMES = {"Volume": GAL_BY_UNIT, "Weight": LB_BY_UNIT, "Rate": RATE_BY_UNIT}
+_WORDS = ("Volume", "Weight", "Rate", "cup", "tbsp", "tsp", "mL", "L", "oz", "g", "kg")
+"""The names and the units that are looked up where they are shown."""
+
+
 class ConvertTool(QWidget):
     """Volume, weight and rate, each a row of its own."""
 
@@ -30,8 +35,7 @@ class ConvertTool(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
-        rows = (("Volume", GAL_BY_UNIT), ("Weight", LB_BY_UNIT), ("Rate", RATE_BY_UNIT))
-        for name, units in rows:
+        for name, units in _NAMES.items():
             column.addWidget(ConvertRow(name, units, self))
         column.addWidget(Caption(VOLUME_IS_NOT_WEIGHT, self, wrap=True))
 
@@ -51,15 +55,15 @@ class ConvertRow(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(3)
-        lead = Caption(name, self)
+        lead = Caption(tr(name), self)
         sized(lead, width=LEAD_PX)
         grid.addWidget(lead, 1, 0)
         span = 2 if len(units) == 2 else 1
         for place, (unit, field) in enumerate(self._fields.items()):
-            spoken = f"{name} in {unit}"
+            spoken = tr("{quantity} in {unit}", quantity=tr(name), unit=tr(unit))
             name_control(field, f"convert_{_key(unit)}", spoken)
             field.setAlignment(Qt.AlignmentFlag.AlignRight)
-            label = Caption(unit, self)
+            label = Caption(tr(unit), self)
             label.setBuddy(field)
             line, column = divmod(place * span, COLUMNS)
             right = Qt.AlignmentFlag.AlignRight

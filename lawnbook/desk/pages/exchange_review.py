@@ -71,7 +71,7 @@ class ExchangeReview(QWidget):
                 self.becomes[index] = held
         self._told.say("\n".join(laid.told))
         clear_layout(self._rows)
-        for column, head in enumerate(("Shape", "Area", "Corners", "Becomes")):
+        for column, head in enumerate((tr("Shape"), tr("Area"), tr("Corners"), tr("Becomes"))):
             self._rows.addWidget(Caption(head, self), 0, column, _SIDES[column])
         for index, shape in enumerate(laid.shapes[:MOST_ROWS]):
             self._add_row(index, shape)

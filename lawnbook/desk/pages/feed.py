@@ -49,7 +49,7 @@ class FeedPage(QWidget):
         self._book = book
         self._plan: Plan | None = None
         self._led_by = ("", "")
-        self._title = PageTitle("Feed", "", self)
+        self._title = PageTitle(tr("Feed"), "", self)
         self.picker = ZonePicker("feed_zone", self)
         self.sections = SectionRow(SECTIONS, "feed", tr("Sections of the feed page"))
         self._scroll = PageScroll(self)

@@ -18,9 +18,9 @@ DATE, PRODUCT, ZONE, POUNDS = range(4)
 OXIDES = (5, 6)
 """The columns of phosphate and potash."""
 WORDS_COLUMNS = (DATE, PRODUCT, ZONE)
-HEADS = ("Date", "Product", "Zone", "Product\nlb", "N", "P₂O₅", "K₂O")
-POUNDS_HEAD, KG_HEAD = HEADS[POUNDS], "Product\nkg"
-US_RATE, METRIC_RATE = "lb per 1,000 sq ft", "g/m²"
+HEADS = (tr("Date"), tr("Product"), tr("Zone"), tr("Product\nlb"), "N", "P₂O₅", "K₂O")
+POUNDS_HEAD, KG_HEAD = HEADS[POUNDS], tr("Product\nkg")
+US_RATE, METRIC_RATE = tr("lb per 1,000 sq ft"), tr("g/m²")
 WEIGHT_UNITS = {False: "lb", True: "kg"}
 """What product is weighed in beside rates that are metric or not."""
 NO_ZONE = tr("Draw a zone on the sketch first: a feeding is kept by zone.")
@@ -141,7 +141,7 @@ def year_total(
     span = year.words
     whose = zones[0].name if len(zones) == 1 else tr("Whole lawn")
     # The column of zones is as wide as their names, and may be narrower than "Whole lawn".
-    zone = whose if len(zones) == 1 else "All"
+    zone = whose if len(zones) == 1 else tr("All")
     weight = weight_told(pounds, metric)
     cells = (span, tr("Year so far"), zone, weight, *cells_told)
     unit = METRIC_RATE if metric else US_RATE

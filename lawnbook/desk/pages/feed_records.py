@@ -66,7 +66,11 @@ def product_setting(book: OpenNotebook) -> EntrySetting:
         heads=SHELF_HEADS,
         words_columns=(0, 1),
         rows=rows,
-        title=lambda each: f"{'mix' if each.ingredients else 'product'} {each.name}",
+        title=lambda each: (
+            tr("mix {name}", name=each.name)
+            if each.ingredients
+            else tr("product {name}", name=each.name)
+        ),
         answer=label_answer,
         empty=tr("Nothing on the shelf yet."),
         columns=4,
@@ -76,7 +80,7 @@ def product_setting(book: OpenNotebook) -> EntrySetting:
             "p2o5_pct": tr("Phosphate P₂O₅, %"),
             "k2o_pct": tr("Potash K₂O, %"),
             "slow_n_pct": tr("Slow N, % of the product"),
-            "slow_kind": "Kind of slow source",
+            "slow_kind": tr("Kind of slow source"),
             "slow_sources": tr("Slow source in the label's words"),
             "release_weeks": tr("Feeds for, weeks"),
             "price": tr("Price of a package"),
@@ -226,7 +230,7 @@ class BudgetPanel(QWidget):
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._book = book
-        self.months = MonthsField("budget_", "Budget", self)
+        self.months = MonthsField("budget_", tr("Budget"), self)
         self.months.put_values(NO_MONTHS)
         self.panel = EntryPanel(book, self._setting(), self)
         self._start: ZoneNitrogen | None = None
@@ -252,9 +256,9 @@ class BudgetPanel(QWidget):
         self._start = zone
         # The name of a table can be long, and the months need the width of the page.
         self.start_button.setText(tr("Start from the table in use"))
-        self.start_button.setToolTip(zone.budget_name)
+        self.start_button.setToolTip(tr(zone.budget_name))
         self.start_button.setAccessibleName(
-            tr("Start from the table in use, {budget_name}", budget_name=zone.budget_name)
+            tr("Start from the table in use, {budget_name}", budget_name=tr(zone.budget_name))
         )
         self.start_button.show()
 
@@ -274,7 +278,7 @@ class BudgetPanel(QWidget):
             table="n_budgets",
             noun="table",
             names=("name", "year_lb"),
-            heads=("Table", tr("Months fed"), "Sum", "Year"),
+            heads=(tr("Table"), tr("Months fed"), tr("Sum"), tr("Year")),
             rows=lambda: [_budget_row(each) for each in self._book.notebook.n_budgets.values()],
             title=lambda each: tr("nitrogen table {name}", name=each.name),
             given=lambda: {"by_month": NO_MONTHS},
@@ -321,7 +325,7 @@ def _share_of(text: str) -> float:
 
 
 def _budget_row(budget: NBudget) -> Row:
-    fed = [name for name, lb in zip(MONTHS, budget.by_month, strict=True) if lb > 0]
+    fed = [tr(name) for name, lb in zip(MONTHS, budget.by_month, strict=True) if lb > 0]
     year = "–" if budget.year_lb is None else plain(budget.year_lb)
-    cells = (budget.name, ", ".join(fed) or "none", plain(sum(budget.by_month)), year)
+    cells = (budget.name, ", ".join(fed) or tr("none"), plain(sum(budget.by_month)), year)
     return Row(budget.id, cells, f"{budget.name}: {', '.join(cells[1:])}")

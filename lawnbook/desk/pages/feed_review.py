@@ -62,7 +62,7 @@ class FeedReview(Card):
         count, doubtful = len(found.feedings), len(found.doubtful)
         self.take.setText(tr("Take in {feedings}", feedings=counted(count, "feeding")))
         self.take.setVisible(count > 0)
-        also = tr("also the") if count else "the"
+        also = tr("also the") if count else tr("the")
         self.take_all.setText(
             tr("Take in {also} {doubtful:,} in doubt", also=also, doubtful=doubtful)
         )

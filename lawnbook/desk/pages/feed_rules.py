@@ -85,7 +85,7 @@ class RulesSection(Section):
         self.card.refresh()
         self.card_fold.say(limits_summary(notebook.n_rules))
         self.budgets.panel.refresh()
-        self.tables_fold.say(f"{len(notebook.n_budgets)}" if notebook.n_budgets else "none")
+        self.tables_fold.say(f"{len(notebook.n_budgets)}" if notebook.n_budgets else tr("none"))
         self.budget_fold.setVisible(zone is not None)
         self.soil_fold.setVisible(bool(notebook.zones))
         self.soil.show_zone(zone_id, zone.soil if zone else None)

@@ -15,7 +15,7 @@ from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.records import NRules, Season
 
 WHOLE_NUMBERS = frozenset({"min_days"})
-EXAMPLE_MARK = tr(" (an example, may be out of date)")
+EXAMPLE_MARK = " (an example, may be out of date)"
 
 
 def limits_summary(rules: NRules) -> str:
@@ -65,7 +65,7 @@ def _rates_told(rates: Iterable[tuple[float | None, str]]) -> Iterator[str]:
 
 def example_name(card: RuleCard) -> str:
     """The name of a rule that was filled in from an example, which it stays marked as."""
-    return f"{card.name.removesuffix(' (example)')}{EXAMPLE_MARK}"
+    return f"{card.name.removesuffix(tr(' (example)'))}{EXAMPLE_MARK}"
 
 
 def is_example(rules: NRules) -> bool:

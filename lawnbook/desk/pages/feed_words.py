@@ -23,10 +23,10 @@ FigureLine = tuple[str, tuple[str, ...]]
 
 def zone_sentence(spread: ZoneSpread, on: date) -> str:
     """One zone of the check: fits or how much over, and where month and year stand afterwards."""
-    lead = "fits" if spread.within else _not_fitting(spread)
+    lead = tr("fits") if spread.within else _not_fitting(spread)
     return tr(
         "{zone}, {lead}: {n_lb_per_1000}, {rate} of it quick{besides}. With this, "
-        "{month_in_full} has had {of_allowed}, and the year {of_allowed_2}.",
+        "{month_in_full} has had {of_allowed}, and the year {of_year}.",
         zone=spread.zone,
         lead=lead,
         n_lb_per_1000=told(spread.n_lb_per_1000, 2, "lb N per 1,000 sq ft"),
@@ -34,7 +34,7 @@ def zone_sentence(spread: ZoneSpread, on: date) -> str:
         besides=_besides(spread),
         month_in_full=month_in_full(on.month),
         of_allowed=_of_allowed(spread.month_after, spread.month_budget),
-        of_allowed_2=_of_allowed(spread.year_after, spread.year_budget),
+        of_year=_of_allowed(spread.year_after, spread.year_budget),
     )
 
 
@@ -43,7 +43,7 @@ def _not_fitting(spread: ZoneSpread) -> str:
     over = spread.over_by_lb_per_1000
     if over <= 0:
         return tr("not that day")
-    return tr("over by {rate}", rate=_rate(over)) if over > LEAST_TOLD_LB else "over"
+    return tr("over by {rate}", rate=_rate(over)) if over > LEAST_TOLD_LB else tr("over")
 
 
 def _besides(spread: ZoneSpread) -> str:
@@ -67,12 +67,12 @@ def _of_allowed(after: float, allowed: float) -> str:
     """How much of a budget is used up: "0.60 of the 0.90 allowed"."""
     if allowed <= LEAST_TOLD_LB:
         return tr("{rate} where none is allowed", rate=_rate(after))
-    return tr("{rate} of the {rate_2} allowed", rate=_rate(after), rate_2=_rate(allowed))
+    return tr("{rate} of the {most} allowed", rate=_rate(after), most=_rate(allowed))
 
 
 def most_words(spread: ZoneSpread) -> str:
     """The most product that may go down on the zone that day."""
-    return "none" if spread.max_lb <= 0 else _most(spread.max_lb)
+    return tr("none") if spread.max_lb <= 0 else _most(spread.max_lb)
 
 
 def _most(pounds: float) -> str:
@@ -107,9 +107,10 @@ def next_feeding_words(nitrogen: ZoneNitrogen, on: date) -> str:
         return nitrogen.reason
     what = tr("up to {most} of {product}", most=_most(coming.pounds), product=coming.product)
     if coming.date <= on:
-        return tr("{what}{what_2} today.", what=what[0].upper(), what_2=what[1:])
+        return tr("{amount} today.", amount=what[0].upper() + what[1:])
     rate = told(coming.n_lb_per_1000, 2, "lb N per 1,000 sq ft")
-    return f"{nitrogen.reason} Next room: {day(coming.date)}, {what} ({rate}).".strip()
+    room = tr("Next room: {date}, {what} ({rate}).", date=day(coming.date), what=what, rate=rate)
+    return f"{nitrogen.reason} {room}".strip()
 
 
 def slow_sentence(n_pct: float, slow_n_pct: float) -> str:
@@ -193,8 +194,8 @@ def load_table(check: SpreadCheck) -> tuple[tuple[str, ...], tuple[FigureLine, .
     liquid = any(load.volume_gal is not None for _, _, load in loads)
     strips = any(load.strip_sqft > 0 for _, _, load in loads)
     heads = (
-        "Zone",
-        captioned("Product", "lb"),
+        tr("Zone"),
+        captioned(tr("Product"), "lb"),
         *([tr("or {unit}", unit=unit_shown("fl oz"))] if liquid else []),
         tr("on {unit}", unit=unit_shown("sq ft")),
         unit_shown(RATE_UNIT),

@@ -79,7 +79,7 @@ def figure_rows(zone: ZoneNitrogen, lawn: LawnNitrogen | None) -> Rows:
     """Budget, put down and left of zone and lawn, in the order of `figure_heads`."""
     shown: tuple[Nitrogen, ...] = (zone,) if lawn is None else (zone, lawn)
     held = [
-        ("Budget of the year", [each.budget_year for each in shown]),
+        (tr("Budget of the year"), [each.budget_year for each in shown]),
         (tr("Put down this year"), [each.applied_year for each in shown]),
         (tr("  by irrigation water"), [sum(each.water_by_month) for each in shown]),
         (tr("Left this year"), [each.left_this_year for each in shown]),
@@ -107,7 +107,7 @@ def with_it_sentence(zone: ZoneNitrogen) -> str:
     if not is_metric():
         rate = f"{lb_per_1000_to_g_per_m2(zone.applied_year):.1f} g/m²"
     words = tr("The nitrogen put down on this zone is {rate}.", rate=rate)
-    both = ((zone.p2o5_year, "phosphate", "P₂O₅"), (zone.k2o_year, "potash", "K₂O"))
+    both = ((zone.p2o5_year, tr("phosphate"), "P₂O₅"), (zone.k2o_year, tr("potash"), "K₂O"))
     came = [
         (f"{either(told(value, 2, 'lb'), told(value, 2, RATE_UNIT))} {name}", oxide)
         for value, name, oxide in both
@@ -115,7 +115,7 @@ def with_it_sentence(zone: ZoneNitrogen) -> str:
     ]
     if not came:
         return words
-    parts, oxides = (" and ".join(each) for each in zip(*came, strict=True))
+    parts, oxides = (tr(" and ").join(each) for each in zip(*came, strict=True))
     us = tr("With it came {parts} per 1,000 sq ft (as {oxides}).", parts=parts, oxides=oxides)
     metric = tr("With it came {parts} (as {oxides}).", parts=parts, oxides=oxides)
     return f"{words} {either(us, metric)}"
@@ -123,7 +123,7 @@ def with_it_sentence(zone: ZoneNitrogen) -> str:
 
 def month_heads() -> tuple[str, ...]:
     """The heads of `month_rows`."""
-    figures = (tr("Put down"), "Available", tr("Growth can use"), tr("Growth, of its best"))
+    figures = (tr("Put down"), tr("Available"), tr("Growth can use"), tr("Growth, of its best"))
     return (unit_shown(RATE_UNIT), *figures)
 
 
@@ -138,7 +138,7 @@ def month_rows(zone: ZoneNitrogen, month_now: int) -> Rows:
         growth = released.growth_by_month[at]
         rows.append(
             (
-                tr("{months}, now", months=MONTHS[at]) if at + 1 == month_now else MONTHS[at],
+                tr("{month}, now", month=tr(MONTHS[at])) if at + 1 == month_now else tr(MONTHS[at]),
                 (
                     _rate(zone.applied_by_month[at]),
                     _rate(released.by_month[at]),
@@ -149,7 +149,7 @@ def month_rows(zone: ZoneNitrogen, month_now: int) -> Rows:
         )
     sums = (zone.applied_by_month, released.by_month, usable)
     totals = tuple(UNKNOWN if each is None else _rate(sum(each)) for each in sums)
-    return (*rows, ("Year", (*totals, "")))
+    return (*rows, (tr("Year"), (*totals, "")))
 
 
 def available_sentence(zone: ZoneNitrogen, month_now: int) -> str:

@@ -59,14 +59,14 @@ def parts_of(notebook: Notebook, plan: Plan, wants: Wants, sizes: Sizes) -> tupl
     tables = sum(bool(notebook.table(name)) for name in TABLES if name not in _PICTURED)
     parts = [
         Part(
-            "Notebook",
+            tr("Notebook"),
             tr("every record, to go on with in Lawnbook"),
             tr("about {size_told}", size_told=size_told(book)),
         ),
-        Part("Documents", _documents_told(notebook, plan)),
-        Part("Tables", tr("{tables} as CSV, units in the headings", tables=tables)),
-        Part("Calendar", tr("what is due, as iCalendar")),
-        Part("Photographs", *_photos_told(photos, sizes.pictures)),
+        Part(tr("Documents"), _documents_told(notebook, plan)),
+        Part(tr("Tables"), tr("{tables} as CSV, units in the headings", tables=tables)),
+        Part(tr("Calendar"), tr("what is due, as iCalendar")),
+        Part(tr("Photographs"), *_photos_told(photos, sizes.pictures)),
         Part("README", tr("what is in here, as of {on}", on=day(plan.on))),
     ]
     return tuple(parts)
@@ -79,12 +79,12 @@ def parts_written(ended: Ended) -> tuple[Part, ...]:
     """What is in a handover that was written, with the sizes of its files before packing."""
     listed: list[Part] = []
     for what, start, held in (
-        ("Notebook", NOTEBOOK_NAME, tr("every record, to go on with in Lawnbook")),
+        (tr("Notebook"), NOTEBOOK_NAME, tr("every record, to go on with in Lawnbook")),
         (tr("Records as text"), YARD_NAME, tr("the same as JSON, without pictures")),
-        ("Documents", DOCUMENTS, tr("{} PDF")),
-        ("Tables", TABLES_FOLDER, tr("{} as CSV, units in the headings")),
-        ("Calendar", CALENDAR_NAME, tr("what is due, as iCalendar")),
-        ("Photographs", PHOTOS, "{}"),
+        (tr("Documents"), DOCUMENTS, tr("{} PDF")),
+        (tr("Tables"), TABLES_FOLDER, tr("{} as CSV, units in the headings")),
+        (tr("Calendar"), CALENDAR_NAME, tr("what is due, as iCalendar")),
+        (tr("Photographs"), PHOTOS, "{}"),
         ("README", README_NAME, tr("what is in here, and how to open it")),
     ):
         found = [each for each in ended.members if each.name.split("/")[0] == start]
@@ -136,18 +136,18 @@ def _documents_told(notebook: Notebook, plan: Plan) -> str:
     reviews = len(review_years(notebook, plan.on)[-REVIEWED_YEARS:])
     pairs = sum(len(plug_days(notebook, spot, plan.on)) > 1 for spot in notebook.spots)
     told = [
-        "sheet",
+        tr("sheet"),
         tr("{reviews} years in review", reviews=reviews) if reviews > 1 else tr("year in review"),
     ]
     if pairs:
-        spots = "1 spot" if pairs == 1 else tr("{pairs} spots", pairs=min(pairs, MOST_PAIRS))
+        spots = tr("1 spot") if pairs == 1 else tr("{pairs} spots", pairs=min(pairs, MOST_PAIRS))
         told.append(tr("then and now of {spots}", spots=spots))
     return tr("as PDF: {told}", told=", ".join(told))
 
 
 def _photos_told(count: int, size: int) -> tuple[str, str]:
     if not count:
-        return "none", ""
+        return tr("none"), ""
     return tr("{count} of plugs", count=count) if count > 1 else tr("1 of a plug"), tr(
         "about {size_told}", size_told=size_told(size)
     )

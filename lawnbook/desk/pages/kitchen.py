@@ -58,7 +58,7 @@ class Example:
 
 EXAMPLES: tuple[Example, ...] = (
     Example(
-        Ingredient(name="Water", pounds=0.0),
+        Ingredient(name=tr("Water"), pounds=0.0),
         WATER_LB_PER_GAL,
         "gal",
         tr(
@@ -67,7 +67,7 @@ EXAMPLES: tuple[Example, ...] = (
         ),
     ),
     Example(
-        Ingredient(name="Molasses", pounds=0.0, n_pct=0.9, k2o_pct=5.0),
+        Ingredient(name=tr("Molasses"), pounds=0.0, n_pct=0.9, k2o_pct=5.0),
         12.0,
         "fl oz",
         tr(
@@ -93,7 +93,7 @@ EXAMPLES: tuple[Example, ...] = (
         tr("Compost tea: nothing is counted until a laboratory has tested yours."),
     ),
     Example(
-        Ingredient(name="Urea", pounds=0.0, n_pct=46.0),
+        Ingredient(name=tr("Urea"), pounds=0.0, n_pct=46.0),
         None,
         "lb",
         tr("Urea: 46-0-0 by its label, all of it quick (common practice)."),

@@ -19,11 +19,11 @@ from lawnbook.yard.problems import OwnerError
 _PERCENT_HEADS = ("N\n%", "P₂O₅\n%", "K₂O\n%", tr("Slow N\n%"))
 FIGURES = ("amount", "density", "n", "p2o5", "k2o", "slow")
 SPOKEN = {
-    "amount": "Amount",
+    "amount": tr("Amount"),
     "density": tr("Pounds per gallon"),
-    "n": "Nitrogen %",
-    "p2o5": "Phosphate %",
-    "k2o": "Potash %",
+    "n": tr("Nitrogen %"),
+    "p2o5": tr("Phosphate %"),
+    "k2o": tr("Potash %"),
     "slow": tr("Slow nitrogen %"),
 }
 METRIC_OF = {"lb": "kg", "oz": "g", "gal": "L", "fl oz": "mL"}
@@ -36,7 +36,7 @@ FIGURE_PX = 44
 def heads() -> tuple[str, ...]:
     """The heads of the rows."""
     density = either(tr("lb per\ngallon"), tr("kg per\nlitre"))
-    return ("Ingredient", "Amount", "Unit", density, *_PERCENT_HEADS, "")
+    return (tr("Ingredient"), tr("Amount"), tr("Unit"), density, *_PERCENT_HEADS, "")
 
 
 def spoken(which: str) -> str:

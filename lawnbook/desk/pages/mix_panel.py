@@ -55,7 +55,7 @@ class MixPanel(EntryPanel):
             prefix="mix",
             noun="mix",
             names=("name", "form", "density_lb_per_gal", "slow_kind"),
-            heads=("Mix",),
+            heads=(tr("Mix"),),
             rows=lambda: (),
             title=lambda each: tr("mix {name}", name=each.name),
             given=lambda: {"form": "liquid"},
@@ -63,7 +63,7 @@ class MixPanel(EntryPanel):
             complete=self._whole,
             columns=4,
             spans={"name": 2},
-            labels={"density_lb_per_gal": lambda: captioned("Density", "lb/gal")},
+            labels={"density_lb_per_gal": lambda: captioned(tr("Density"), "lb/gal")},
         )
 
     def _examples(self) -> QVBoxLayout:

@@ -50,7 +50,7 @@ class MixRow:
         self.unit = ChoiceBox(parent)
         sized(self.unit, width=UNIT_PX)
         for each in UNITS:
-            self.unit.addItem(each, each)
+            self.unit.addItem(tr(each), each)
         self.remove = QPushButton("×", parent)
         self.remove.setAutoDefault(False)
         sized(self.remove, width=REMOVE_PX)
@@ -164,7 +164,7 @@ class MixRow:
         """The volume of the row; None where it is weighed, or not yet readable."""
         unit = self.unit.currentData()
         try:
-            amount = self.cells["amount"].value("Amount")
+            amount = self.cells["amount"].value(tr("Amount"))
         except OwnerError:
             return None
         return amount * GAL_BY_UNIT[unit] if amount is not None and is_volume(unit) else None

@@ -9,6 +9,7 @@ from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.entry import number_shown
 from lawnbook.desk.telling import captioned, follow_name
 from lawnbook.desk.widgets import Caption, TextField, mark_role
+from lawnbook.reading import tr
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.problems import OwnerError
@@ -34,7 +35,7 @@ class MonthsField(QWidget):
         self._fields = [self._field(prefix, spoken, month) for month in range(1, 13)]
         for place, field in enumerate(self._fields):
             row, column = divmod(place, PER_ROW)
-            label = Caption(MONTHS[place], self)
+            label = Caption(tr(MONTHS[place]), self)
             label.setBuddy(field)
             grid.addWidget(label, 2 * row, column)
             grid.addWidget(field, 2 * row + 1, column)
@@ -66,7 +67,7 @@ class MonthsField(QWidget):
         for field, name, value, before in rows:
             try:
                 text = field.text().strip()
-                typed = parse_measure(text, name, UNIT) if text else 0.0
+                typed = parse_measure(text, tr(name), UNIT) if text else 0.0
                 held.append(value if text and field.text() == before else typed)
             except OwnerError:
                 mark_role(field, "", "refuse")
@@ -77,7 +78,7 @@ class MonthsField(QWidget):
     def _field(self, prefix: str, spoken: str, month: int) -> TextField:
         field = TextField(self)
         called = f"{prefix}month_{month}"
-        follow_name(field, called, lambda: f"{captioned(spoken, UNIT)}, {MONTHS[month - 1]}")
+        follow_name(field, called, lambda: f"{captioned(spoken, UNIT)}, {tr(MONTHS[month - 1])}")
         field.setAlignment(Qt.AlignmentFlag.AlignRight)
         field.textEdited.connect(lambda _: self.edited.emit())
         return field

@@ -8,7 +8,7 @@ from lawnbook.desk.settings import Paper, Settings
 from lawnbook.desk.widgets import Caption, QuietButton
 from lawnbook.reading import tr
 
-PAPERS: tuple[tuple[Paper, str], ...] = (("letter", "Letter"), ("a4", "A4"))
+PAPERS: tuple[tuple[Paper, str], ...] = (("letter", tr("Letter")), ("a4", "A4"))
 
 
 class PaperChoice(QWidget):

@@ -55,10 +55,10 @@ class FoundFields(QWidget):
         self.day = DayField(today, self)
         self.found, self.kind, self.cost = TextField(self), TextField(self), TextField(self)
         fields = (
-            ("Day", self.day, "day", 2),
+            (tr("Day"), self.day, "day", 2),
             (tr("What was found, if anything"), self.found, "found", 4),
             (tr("Kind of care"), self.kind, "kind", 2),
-            ("Cost", self.cost, "cost", 2),
+            (tr("Cost"), self.cost, "cost", 2),
         )
         grid = FieldGrid(6)
         for label, field, name, span in fields:
@@ -97,7 +97,7 @@ class FoundFields(QWidget):
         """Day, found, kind and cost as typed. Raises OwnerError with the mend."""
         on = entry.parse_day(self.day.text(), self._today)
         typed, told = self.cost.text().strip(), self.found.text().strip()
-        cost = parse_measure(typed, "Cost", "") if typed else None
+        cost = parse_measure(typed, tr("Cost"), "") if typed else None
         kind = self.kind.text().strip()
         if (typed or kind) and not told:
             raise OwnerError(tr("What was found: say it, since kind and cost belong to it."))
@@ -163,7 +163,7 @@ class StepRow(QWidget):
         self.box.setChecked(step.is_done)
         mark_role(self._words, "caption" if step.is_done else "")
         self._done.say(_done_words(step))
-        self.more.setText("Change" if step.tick is not None else tr("Day, found…"))
+        self.more.setText(tr("Change") if step.tick is not None else tr("Day, found…"))
         self.more.setAccessibleName(f"{self.more.text()}: {said}")
         self._lead.setVisible(bool(step.leads_to) and not step.is_done)
         self._lead.setText(tr("Set out cans"))

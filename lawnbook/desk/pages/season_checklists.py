@@ -40,7 +40,7 @@ class ChecklistsSection(PageSection):
         self._before = self._all_the_same = False
         self._list: Checklist | None = None
         self._rows: list[StepRow] = []
-        self.lists = SectionRow(tuple(NAMES), "checklist", "Checklists")
+        self.lists = SectionRow(tuple(NAMES), "checklist", tr("Checklists"))
         self._heading = Heading("", self)
         self._heading.setObjectName("checklist_heading")
         self._count = Caption("", self)

@@ -25,9 +25,9 @@ from lawnbook.yard.problems import OwnerError
 
 FIELD_PX = 74
 _SPOKEN = {
-    "minutes": ("Minutes", "Minutes"),
-    "depth": ("Inches", "Millimetres"),
-    "pounds": ("Pounds", "Kilograms"),
+    "minutes": (tr("Minutes"), tr("Minutes")),
+    "depth": (tr("Inches"), tr("Millimetres")),
+    "pounds": (tr("Pounds"), tr("Kilograms")),
 }
 _WITH_AMOUNTS, _TICKS_ALONE, _SHORT_TICKS = 2, 3, 4
 """How many zones stand side by side."""
@@ -135,8 +135,8 @@ class ZoneAmounts(QWidget):
     def _all_or_none(self) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(10)
-        row.addWidget(Caption("Zones", self))
-        for words, ticked in (("all", True), ("none", False)):
+        row.addWidget(Caption(tr("Zones"), self))
+        for words, ticked in ((tr("all"), True), (tr("none"), False)):
             link = LinkButton(words, f"season_done_{words}", self)
             link.setAccessibleName(tr("Tick {words} of the zones", words=words))
             link.clicked.connect(partial(self._tick_every, ticked))

@@ -12,7 +12,7 @@ from lawnbook.reading import reading, tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain, short_day
 
-NOW, SOON, LATER = "Now", tr("Next two weeks"), "Later"
+NOW, SOON, LATER = tr("Now"), tr("Next two weeks"), tr("Later")
 SOON_DAYS = 14
 
 ROLE_OF_KIND: Mapping[TaskKind, str] = {
@@ -62,7 +62,7 @@ def head_of(due_on: date, on: date) -> str:
 
 def when(due: Due, on: date) -> tuple[str, str]:
     """The first day, and "to" the last one that suits, "" where that is open or the same."""
-    first = "now" if due.date <= on else short_day(due.date)
+    first = tr("now") if due.date <= on else short_day(due.date)
     if due.latest is None or due.latest == due.date:
         return first, ""
     return first, tr("to {latest}", latest=short_day(due.latest))
@@ -76,7 +76,7 @@ def spoken(due: Due, on: date) -> str:
 
 def button_words(due: Due) -> str:
     """What the button of a line says: what has to be read or gone through is opened."""
-    return {"plug": "Enter plug", "check": "Open checklist"}.get(due.kind, "Done")
+    return {"plug": tr("Enter plug"), "check": tr("Open checklist")}.get(due.kind, tr("Done"))
 
 
 def unit_kind(task: Task) -> str:

@@ -23,7 +23,7 @@ from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import rain_noted, remove
 from lawnbook.yard.notebook import Change, Notebook
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import counted, day
 from lawnbook.yard.problems import OwnerError
 
 SEARCH_AFTER_MS = 120
@@ -53,7 +53,7 @@ class LogSection(PageSection):
         self._soon.setInterval(SEARCH_AFTER_MS)
         self.kind, self.zone = ChoiceBox(self), ChoiceBox(self)
         name_control(self.kind, "log_kind", tr("Kind of entry"))
-        name_control(self.zone, "log_zone", "Zone")
+        name_control(self.zone, "log_zone", tr("Zone"))
         self.search = TextField(self)
         name_control(self.search, "log_search", tr("Words to look for"))
         self.search.setPlaceholderText(tr("a word, a name, a note"))
@@ -112,15 +112,10 @@ class LogSection(PageSection):
         self.table.setVisible(bool(rows))
         self._empty.say("" if rows else NOT_FOUND if self._rows else EMPTY)
         total = len(self._rows)
-        several = "entry" if total == 1 else "entries"
-        told = (
-            tr("{count:,} of {total:,}", count=len(rows), total=total)
-            if len(rows) < total
-            else f"{total:,}"
-        )
-        self._count.setText(
-            tr("{told} {several} up to {on}", told=told, several=several, on=day(self._on))
-        )
+        told = counted(total, "entry", "entries")
+        if len(rows) < total:
+            told = tr("{count:,} of {entries}", count=len(rows), entries=told)
+        self._count.setText(tr("{entries} up to {on}", entries=told, on=day(self._on)))
         self._show_buttons()
 
     def _show_buttons(self) -> None:
@@ -161,7 +156,7 @@ class LogSection(PageSection):
             table="care",
             noun="entry",
             names=("date", "kind", "cost", "zones", "note"),
-            heads=("Day",),
+            heads=(tr("Day"),),
             # What is kept stands in the list below: the panel has no list of its own.
             rows=tuple,
             title=lambda each: tr("{kind} of {date}", kind=each.kind, date=day(each.date)),
@@ -169,7 +164,7 @@ class LogSection(PageSection):
             prefix="log_care",
             columns=3,
             labels={
-                "date": "Day",
+                "date": tr("Day"),
                 "kind": tr("What was done"),
                 "zones": tr("Where; the whole yard with none chosen"),
             },
@@ -191,8 +186,8 @@ class LogSection(PageSection):
 
     def _lay_out(self) -> None:
         grid = FieldGrid(3)
-        grid.add("Kind", self.kind)
-        grid.add("Zone", self.zone)
+        grid.add(tr("Kind"), self.kind)
+        grid.add(tr("Zone"), self.zone)
         grid.add(tr("Look for"), self.search)
         below = QHBoxLayout()
         below.addWidget(self._count, 1)

@@ -43,7 +43,7 @@ class SectionedPage(QWidget):
         self.setObjectName(f"{stem}_page")
         self._plan: Plan | None = None
         self._selection = ("", "")
-        self.title = PageTitle(self.NAME, "", self)
+        self.title = PageTitle(tr(self.NAME), "", self)
         self.sections = SectionRow(
             tuple(self.LATER), stem, tr("Sections of the {stem} page", stem=stem)
         )

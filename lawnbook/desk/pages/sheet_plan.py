@@ -51,7 +51,7 @@ class PlanSection(PageSection):
         self._workings.setChecked(settings.workings)
         self._workings.toggled.connect(self._use_workings)
         settings.changed.connect(self._follow)
-        self._papers = PaperChoice(settings, "", "Paper", self)
+        self._papers = PaperChoice(settings, "", tr("Paper"), self)
         self._papers.chosen.connect(self._show)
         self._said = Words("", "caption", self)
         self._said.setObjectName("sheet_said")

@@ -53,7 +53,7 @@ class ReviewSection(PageSection):
         self.later = QuietButton(tr("Year after"), "review_later", self)
         self._label = Words("", "figure", self, wrap=False)
         name_control(self._label, "review_year", tr("The year looked at"))
-        self._papers = PaperChoice(settings, "review_", "Paper", self)
+        self._papers = PaperChoice(settings, "review_", tr("Paper"), self)
         self._papers.chosen.connect(self._paint)
         self._compared = Words("", "", self)
         self._compared.setObjectName("review_compared")

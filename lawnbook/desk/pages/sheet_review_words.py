@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from lawnbook.charts.review import paired_words
 from lawnbook.plan.year_review_model import YearReview
+from lawnbook.reading import tr
 from lawnbook.sheet.review_figures import (
     TableRow,
     cost_rows,
@@ -45,10 +46,10 @@ def _lines(review: YearReview) -> Iterator[str]:
     yield paired_words(nitrogen_months(review), 2)
     yield from (each.text for each in review.changed)
     years = ((review.span.label, ""), (review.before.label, ""))
-    yield from _table("Cost", (("", ""), *years), cost_rows(review))
-    yield from _table("Work", (("", ""), *years), work_rows(review))
-    yield from _table("Zone", zone_heads(review), zone_rows(review))
-    yield from _table("Spot", thatch_heads(review), thatch_rows(review))
+    yield from _table(tr("Cost"), (("", ""), *years), cost_rows(review))
+    yield from _table(tr("Work"), (("", ""), *years), work_rows(review))
+    yield from _table(tr("Zone"), zone_heads(review), zone_rows(review))
+    yield from _table(tr("Spot"), thatch_heads(review), thatch_rows(review))
 
 
 def _table(name: str, heads: Sequence[tuple[str, str]], rows: Sequence[TableRow]) -> Iterator[str]:

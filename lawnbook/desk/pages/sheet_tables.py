@@ -41,7 +41,7 @@ MOST_ROWS = 11
 FEW_ROWS = 1_000
 """Rows up to which tables are written in a moment: some 50 ms as a workbook."""
 GIVEN_UP = tr("Given up; nothing was written.")
-HEADS = ("Table", "Rows", "Holds")
+HEADS = (tr("Table"), tr("Rows"), tr("Holds"))
 _SUFFIXES = (XLSX, CSV, ZIP, ".tsv", ".txt")
 
 
@@ -59,7 +59,7 @@ class TablesSection(PageSection):
         self._looked_at: Notebook | None = None
         self._keeps = False
         self._took: Notebook | None = None
-        self.table = RecordTable(HEADS, ("tables_list", "Tables"), (0, 2), MOST_ROWS, self)
+        self.table = RecordTable(HEADS, ("tables_list", tr("Tables")), (0, 2), MOST_ROWS, self)
         self.table.stretch(2)
         # All rows count for the widths, also those that were not in sight when it was filled.
         self.table.horizontalHeader().setResizeContentsPrecision(-1)

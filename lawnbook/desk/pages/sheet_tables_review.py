@@ -21,7 +21,7 @@ from lawnbook.yard.numbers import and_joined, counted
 
 MOST_ROWS = 500
 MOST_TOLD = 6
-HEADS = ("Table", "Row", "Field", "Before", "After")
+HEADS = (tr("Table"), tr("Row"), tr("Field"), tr("Before"), tr("After"))
 NARROW_PX = 480
 EMPTY = "–"
 
@@ -125,11 +125,11 @@ def counts_told(name: str, read: TablesRead) -> str:
             return tr("{name}: nothing can be taken in as it is.", name=name)
         return tr("{name}: nothing would change; {as_is}.", name=name, as_is=_as_is(read.same))
     parts = [
-        f"{_both(each.added, each.changed)} in {each.title}"
+        tr("{rows} in {table}", rows=_both(each.added, each.changed), table=each.title)
         for each in read.tables
         if each.added or each.changed
     ]
-    same = f" {_as_is(read.same)}.".replace(" 1 row", " 1 other row") if read.same else ""
+    same = f" {_others_as_is(read.same)}" if read.same else ""
     return tr(
         "{name}: {parts}.{same} What is not in the file stays as it is.",
         name=name,
@@ -144,11 +144,15 @@ def _both(added: int, changed: int) -> str:
 
 
 def _as_is(same: int) -> str:
-    return tr(
-        "{rows} {part} as in the notebook",
-        rows=counted(same, "row"),
-        part="is" if same == 1 else "are",
-    )
+    if same == 1:
+        return tr("1 row is as in the notebook")
+    return tr("{rows} are as in the notebook", rows=counted(same, "row"))
+
+
+def _others_as_is(same: int) -> str:
+    if same == 1:
+        return tr("1 other row is as in the notebook.")
+    return tr("{rows} are as in the notebook.", rows=counted(same, "row"))
 
 
 def _keep_told(unknown: int) -> str:
@@ -185,7 +189,7 @@ def _group(number: int, each: Difference) -> tuple[str, ...]:
 
 def _row(number: int, line: Sequence[Difference]) -> Row:
     each = line[0]
-    heading, before, after = each.heading, each.before or "empty", each.after or "empty"
+    heading, before, after = each.heading, each.before or tr("empty"), each.after or tr("empty")
     if each.is_new:
         heading, before = tr("new row"), EMPTY
         # What the row is called by need not be said once more.

@@ -18,7 +18,7 @@ from lawnbook.yard.amounts import shown, trimmed, unit_shown
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.records import Product
 
-SHELF_HEADS = ("Product", "Kind", "N-P-K", tr("Slow, of\nthe N"), "Package")
+SHELF_HEADS = (tr("Product"), tr("Kind"), "N-P-K", tr("Slow, of\nthe N"), tr("Package"))
 NO_DENSITY = tr(
     "A liquid without a density can be weighed, but not measured out by the fluid "
     "ounce: weigh a gallon of it, or take the figure from its label."
@@ -56,15 +56,16 @@ def product_row(product: Product) -> Row:
         ", ".join(cells[1:3]),
         tr("{slow} of the nitrogen slow", slow=slow) if share is not None else "",
     ]
-    source = product.slow_kind or product.slow_sources
+    source = tr(product.slow_kind) if product.slow_kind else product.slow_sources
     parts += [source if share else "", cells[4] if cells[4] != "–" else ""]
     return Row(product.id, cells, f"{product.name}: {'; '.join(each for each in parts if each)}")
 
 
 def _kind(product: Product) -> str:
     if product.ingredients:
-        return tr("liquid mix") if product.form == "liquid" else "mix"
-    return tr("{form}, starter", form=product.form) if product.starter else product.form
+        return tr("liquid mix") if product.form == "liquid" else tr("mix")
+    form = tr(product.form)
+    return tr("{form}, starter", form=form) if product.starter else form
 
 
 def _package(product: Product) -> str:

@@ -19,7 +19,7 @@ from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.records import SoilTest
 
-THATCH = {"off": "taken off", "on": "left on"}
+THATCH = {"off": tr("taken off"), "on": tr("left on")}
 """What was done with the thatch of a sample, in words."""
 MEASURED = ("ph", "om_pct", "p_ppm", "k_ppm")
 NOTHING_MEASURED = tr("Enter at least one figure that the laboratory reports.")
@@ -72,7 +72,15 @@ class SoilPanel(QWidget):
             table="soil_tests",
             noun="soil test",
             names=("date", "zone", "depth_in", "thatch", *MEASURED),
-            heads=("Date", "Zone", "pH", "Organic\nmatter %", "P\nppm", "K\nppm", "Sampled to"),
+            heads=(
+                tr("Date"),
+                tr("Zone"),
+                tr("pH"),
+                tr("Organic\nmatter %"),
+                "P\nppm",
+                "K\nppm",
+                tr("Sampled to"),
+            ),
             rows=self._rows,
             title=lambda each: tr("soil test of {date}", date=day(each.date)),
             given=lambda: {"date": self._book.today, "zone": self._zone_id},

@@ -95,7 +95,7 @@ class TankTool(QWidget):
         self.run, self.product = ChoiceBox(self), ChoiceBox(self)
         self.zone, self.unit = ChoiceBox(self), ChoiceBox(self)
         self.area, self.rate = TextField(self), TextField(self)
-        name_control(self.run, "tank_sprayer", "Sprayer")
+        name_control(self.run, "tank_sprayer", tr("Sprayer"))
         name_control(self.product, "tank_product", tr("Product to spray"))
         name_control(self.zone, "tank_zone", tr("Area of a zone, or another one"))
         us, metric = tr("Area to spray in square feet"), tr("Area to spray in square metres")
@@ -177,8 +177,8 @@ class TankTool(QWidget):
             self._words.say(SAY_AMOUNT, "caption")
             return
         try:
-            area_sqft = _above_zero(self.area, "Area", "sq ft")
-            rate = _above_zero(self.rate, "Rate", UNIT_OF_RATE[self.unit.currentData()])
+            area_sqft = _above_zero(self.area, tr("Area"), "sq ft")
+            rate = _above_zero(self.rate, tr("Rate"), UNIT_OF_RATE[self.unit.currentData()])
             lb_per_1000 = product_lb_per_1000(rate, self.unit.currentData(), product)
         except OwnerError as problem:
             self._words.say(str(problem), "refuse")
@@ -195,11 +195,11 @@ class TankTool(QWidget):
     def _lay_out(self) -> None:
         grid = FieldGrid(6)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.add("Sprayer", self.run, 3)
-        grid.add("Product", self.product, 3)
+        grid.add(tr("Sprayer"), self.run, 3)
+        grid.add(tr("Product"), self.product, 3)
         grid.add(tr("Area of"), self.zone, 2)
         grid.add(lambda: unit_shown("sq ft"), self.area)
-        grid.add("Rate", self.rate)
+        grid.add(tr("Rate"), self.rate)
         grid.add(rate_caption, self.unit, 2)
         self._fields.setLayout(grid)
         column = QVBoxLayout(self)

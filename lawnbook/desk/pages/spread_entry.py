@@ -209,7 +209,7 @@ class SpreadEntry(QWidget):
 
     def _conditions(self) -> Conditions:
         words = self.rain.text().strip()
-        rain_in = parse_inches(words, "Rain") if words else None
+        rain_in = parse_inches(words, tr("Rain")) if words else None
         return Conditions(rain_in=rain_in, spreader=self.spreader.text().strip())
 
     def _offer_modes(self) -> None:
@@ -283,7 +283,7 @@ class SpreadEntry(QWidget):
         self.spreader.setCompleter(proposed)
         self._offer_modes()
         for widget, name, spoken in (
-            (self.product, "spread_product", "Product"),
+            (self.product, "spread_product", tr("Product")),
             (self.amount, "spread_amount", tr("How much")),
             (self.mode, "spread_mode", tr("How much is counted as")),
             (self.day_field, "spread_day", tr("Day of spreading")),
@@ -302,10 +302,10 @@ class SpreadEntry(QWidget):
         stack.addLayout(
             self._grid(
                 (
-                    ("Product", self.product, (0, 0, 2)),
-                    ("Day", self.day_field, (0, 2, 1)),
+                    (tr("Product"), self.product, (0, 0, 2)),
+                    (tr("Day"), self.day_field, (0, 2, 1)),
                     (tr("How much"), self.amount, (1, 0, 1)),
-                    ("of", self.mode, (1, 1, 1)),
+                    (tr("of"), self.mode, (1, 1, 1)),
                 ),
                 (4, 8, 5),
             )

@@ -153,7 +153,7 @@ class SpreadOutcome(QWidget):
         self.working.setText(
             tr("working of {zones_worked_out} zones", zones_worked_out=ZONES_WORKED_OUT)
             if left_out
-            else "working"
+            else tr("working")
         )
         self.working.setAccessibleName(tr("Working of the check"))
 
@@ -190,7 +190,7 @@ class SpreadOutcome(QWidget):
 
     def _make_parts(self) -> None:
         self._rules = Paragraphs("spread_rules", self)
-        self.working = WorkingLink("working", "spread_working", self)
+        self.working = WorkingLink(tr("working"), "spread_working", self)
         self._load_head = Heading(tr("Load and water in"), self)
         self._load = FigureTable("spread_load", tr("What to load"), self)
         self._strips, self._water, self._shopping = (Words("", "", self) for _ in range(3))

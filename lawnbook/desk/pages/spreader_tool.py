@@ -165,7 +165,7 @@ class SettingFor(QWidget):
             self._words.say(SAY_RATE, "caption")
             return
         try:
-            rate = parse_measure(text, "Rate", RATE_UNIT)
+            rate = parse_measure(text, tr("Rate"), RATE_UNIT)
             if rate <= 0:
                 raise OwnerError(
                     tr("Rate: {text} puts nothing down; enter a number above zero.", text=text)
@@ -192,8 +192,8 @@ class SettingFor(QWidget):
 
     def _lay_out(self) -> None:
         fields = FieldGrid(6)
-        fields.add("Product", self.product, 3)
-        fields.add("Rate", self.rate)
+        fields.add(tr("Product"), self.product, 3)
+        fields.add(tr("Rate"), self.rate)
         fields.add(rate_caption, self.unit, 2)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 4, 0, 0)

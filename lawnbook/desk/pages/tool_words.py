@@ -47,8 +47,8 @@ RINSE = tr(
 )
 OF_PRODUCT, OF_NITROGEN, OF_VOLUME = "product", "nitrogen", "fl oz"
 RATE_UNITS = {
-    OF_PRODUCT: ("lb of product", "g/m² of product"),
-    OF_NITROGEN: ("lb of nitrogen", "g/m² of nitrogen"),
+    OF_PRODUCT: (tr("lb of product"), tr("g/m² of product")),
+    OF_NITROGEN: (tr("lb of nitrogen"), tr("g/m² of nitrogen")),
     OF_VOLUME: (tr("fl oz of product"), tr("mL of product per 100 m²")),
 }
 """What a rate may be told in: per 1,000 sq ft, and to a metric reader."""
@@ -63,7 +63,7 @@ SPRAY = "gal per 1,000 sq ft"
 def rate_unit_words(unit: str) -> str:
     """What a rate may be told in, in the owner's units. KeyError for no unit."""
     us, metric = RATE_UNITS[unit]
-    return either(tr(us), tr(metric))
+    return either(us, metric)
 
 
 def rate_caption() -> str:
@@ -73,18 +73,18 @@ def rate_caption() -> str:
 
 def spreader_heads() -> tuple[str, ...]:
     """The heads of the list of a spreader's runs."""
-    rate = either("lb per\n1,000 sq ft", "g/m²")
-    return ("Product", "Spreader", "Setting", rate, f"N, {rate}", "Day")
+    rate = either(tr("lb per\n1,000 sq ft"), tr("g/m²"))
+    return (tr("Product"), tr("Spreader"), tr("Setting"), rate, f"N, {rate}", tr("Day"))
 
 
 def sprayer_heads() -> tuple[str, ...]:
     """The heads of the list of a sprayer's runs."""
     tank, covers = (
-        f"Tank\n{unit_shown('gal')}",
-        tr("A tank covers\n{unit_shown}", unit_shown=unit_shown("sq ft")),
+        tr("Tank\n{unit}", unit=unit_shown("gal")),
+        tr("A tank covers\n{unit}", unit=unit_shown("sq ft")),
     )
     spray = either(tr("Spray, gal per\n1,000 sq ft"), tr("Spray, L per\n100 m²"))
-    return ("Sprayer", tank, spray, covers, "Day")
+    return (tr("Sprayer"), tank, spray, covers, tr("Day"))
 
 
 def spreader_answer(values: Mapping[str, Any], product: Product | None) -> Answer:
@@ -95,11 +95,11 @@ def spreader_answer(values: Mapping[str, Any], product: Product | None) -> Answe
         return HOW_TO_WEIGH, "caption"
     rate = spreader_rate_lb_per_1000(used_lb, strip_ft, width_ft)
     lead = tr(
-        "{amount} on {strip_ft} × {trimmed}, {trimmed_2}: {rate}",
+        "{amount} on {strip_ft} × {width}, {area}: {rate}",
         amount=amount(used_lb, "lb"),
         strip_ft=plain(strip_ft, 2, "ft"),
-        trimmed=trimmed(width_ft, 2, "ft"),
-        trimmed_2=trimmed(strip_ft * width_ft, 0, "sq ft"),
+        width=trimmed(width_ft, 2, "ft"),
+        area=trimmed(strip_ft * width_ft, 0, "sq ft"),
         rate=told_small(rate, 2, RATE_UNIT),
     )
     if product is None:
@@ -144,7 +144,7 @@ def sprayer_answer(values: Mapping[str, Any]) -> Answer:
         )
     if seconds is not None:
         ground_sqft = stored(100.0, "sq ft") if is_metric() else 1000.0
-        ground = either("1,000 sq ft", "100 m²")
+        ground = either(tr("1,000 sq ft"), tr("100 m²"))
         took = localised(f"{seconds * ground_sqft / area_sqft:,.0f} s")
         words = tr(
             "{words}. At that walk {ground} take {took}", words=words, ground=ground, took=took
@@ -185,7 +185,7 @@ def sprayer_row(run: SprayerRun) -> Row:
         bare(covers, 0, "sq ft"),
         day(run.date),
     )
-    timed = "" if run.seconds is None else f" in {run.seconds:,.0f} s"
+    timed = "" if run.seconds is None else tr(" in {seconds:,.0f} s", seconds=run.seconds)
     spoken = tr(
         "{sprayer}: {amount} on {trimmed}{timed}, {gal_per_1000}, {cells}",
         sprayer=run.sprayer,

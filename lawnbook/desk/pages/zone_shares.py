@@ -349,7 +349,7 @@ class ZoneShares(QWidget):
         self._zones = zones
         self._rows = {}
         heads: tuple[Label, ...] = (
-            "Zone",
+            tr("Zone"),
             lambda: either(tr("Pounds"), "kg"),
             lambda: captioned(tr("Treated"), "sq ft"),
             tr("Most that day"),
