@@ -118,6 +118,19 @@ def pdf_target(options: argparse.Namespace, what: str) -> Path:
     return target
 
 
+def refuse_missing_notebook(path: Path) -> None:
+    """Raise OwnerError where there is no notebook yet that something could be taken into."""
+    if not path.exists():
+        raise OwnerError(
+            tr(
+                "{name}: there is no such file in {parent}, and this adds to a notebook that is "
+                "there; begin one in the window, or by lawnbook import.",
+                name=path.name,
+                parent=path.absolute().parent,
+            )
+        )
+
+
 def read_notebook(path: Path, today: date) -> Notebook:
     """The notebook of a file, with a note on stderr where a yard file's values look like slips.
 

@@ -6,7 +6,13 @@ from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 
-from lawnbook.command_parts import Command, add_notebook, add_output, read_notebook
+from lawnbook.command_parts import (
+    Command,
+    add_notebook,
+    add_output,
+    read_notebook,
+    refuse_missing_notebook,
+)
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.files import (
@@ -15,7 +21,6 @@ from lawnbook.store.files import (
     refuse_other_file,
     refuse_same_file,
     refuse_wrong_suffix,
-    unreadable,
 )
 from lawnbook.store.outlines_laid import LaidOutlines, lay_out
 from lawnbook.store.outlines_lost import lost_of
@@ -52,9 +57,14 @@ def _take_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _outlines(options: argparse.Namespace, today: date) -> int:
     target: Path = options.output
-    is_svg = target.suffix.lower() == SVG
-    if not is_svg:
-        refuse_wrong_suffix(target, GEOJSON, tr("The file of outlines, unless it is an .svg,"))
+    ending = target.suffix.lower()
+    is_svg = ending == SVG
+    if ending not in (SVG, GEOJSON):
+        mend = tr(
+            "{name}: a map’s name ends in .geojson, a drawing’s in .svg; name it so.",
+            name=target.name,
+        )
+        raise OwnerError(mend)
     refuse_missing_folder(target)
     refuse_same_file(options.notebook, target)
     start = b"<?xml" if is_svg else b"{"
@@ -79,8 +89,7 @@ def _with_name(notebook: Path, sentence: str, target: Path) -> str:
 def _take(options: argparse.Namespace, today: date) -> int:
     path: Path = options.output
     refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, tr("A notebook"))
-    if not path.exists():
-        raise OwnerError(unreadable(path, FileNotFoundError()))
+    refuse_missing_notebook(path)
     read = read_outlines(options.file)
     notebook = read_notebook(path, today)
     try:

@@ -6,7 +6,13 @@ from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 
-from lawnbook.command_parts import Command, add_notebook, add_output, read_notebook
+from lawnbook.command_parts import (
+    Command,
+    add_notebook,
+    add_output,
+    read_notebook,
+    refuse_missing_notebook,
+)
 from lawnbook.plan.workings import counted
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
@@ -14,7 +20,6 @@ from lawnbook.store.files import (
     NOTEBOOK_SUFFIX,
     refuse_same_file,
     refuse_wrong_suffix,
-    unreadable,
 )
 from lawnbook.store.tables_in import read_tables
 from lawnbook.store.tables_match import table_named
@@ -72,10 +77,16 @@ def _table(told: str, where: str) -> str:
     return found
 
 
+def _of_name(target: Path) -> str:
+    """The table that a CSV file is named after; "" for another file."""
+    return table_named(target.stem) if target.suffix.lower() == ".csv" else ""
+
+
 def _tables(options: argparse.Namespace, today: date) -> int:
     target: Path = options.output
     refuse_same_file(options.notebook, target)
-    table = _table(options.table, "--table")
+    # A .csv that is named like a table holds that one.
+    table = _table(options.table, "--table") or _of_name(target)
     notebook = read_notebook(options.notebook, today)
     write_tables(notebook, target, table, today)
     say(tr("The tables are in {target}", target=target))
@@ -85,8 +96,7 @@ def _tables(options: argparse.Namespace, today: date) -> int:
 def _take(options: argparse.Namespace, today: date) -> int:
     path: Path = options.output
     refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, tr("A notebook"))
-    if not path.exists():
-        raise OwnerError(unreadable(path, FileNotFoundError()))
+    refuse_missing_notebook(path)
     table = _table(options.table, "--table")
     notebook = read_notebook(path, today)
     keep: bool = options.keep_questioned

@@ -98,13 +98,13 @@ def test_a_dry_run_lists_and_keeps_nothing(
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (("outlines", "{book}", "-o", "{here}/out.png"), "name it out.geojson"),
+        (("outlines", "{book}", "-o", "{here}/out.png"), "ends in .geojson, a drawing’s in .svg"),
         (("outlines", "{book}", "-o", "{here}/none/out.svg"), "is not there"),
         (("outlines", "{book}", "-o", "{other}"), "this file is not a file of outlines"),
         (("outlines", "{empty}", "-o", "{here}/out.svg"), "empty.lawnbook: nothing is drawn yet"),
         (("take-outlines", "{other}", "-o", "{book}"), "other.geojson: line 1"),
         (("take-outlines", "{here}/none.kml", "-o", "{book}"), "there is no such file"),
-        (("take-outlines", "{map}", "-o", "{here}/none.lawnbook"), "there is no such file"),
+        (("take-outlines", "{map}", "-o", "{here}/none.lawnbook"), "begin one in the window"),
         (("take-outlines", "{map}", "-o", "{here}/yard.json"), "ends in .lawnbook"),
     ],
 )

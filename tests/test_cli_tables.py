@@ -55,6 +55,19 @@ def test_out_and_in_again_changes_nothing(
     assert notebook.read_bytes() == before
 
 
+@pytest.mark.parametrize("name", ["feedings.csv", "Catch tests.csv"])
+def test_a_csv_that_is_named_like_a_table_holds_it(
+    name: str, notebook: Path, tmp_path: Path
+) -> None:
+    named, asked = tmp_path / name, tmp_path / "mine.csv"
+    assert _run("tables", notebook, "-o", named) == 0
+    assert _run("tables", notebook, "-o", asked, "--table", named.stem) == 0
+    assert named.read_bytes() == asked.read_bytes()
+    # What is asked for goes before the name.
+    assert _run("tables", notebook, "-o", named, "--table", "zones") == 0
+    assert named.read_bytes() != asked.read_bytes()
+
+
 def test_an_edit_is_listed_in_a_dry_run_and_then_taken_in(
     notebook: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -158,6 +171,6 @@ def test_only_a_notebook_that_is_there_is_changed(
 ) -> None:
     (tmp_path / "zones.csv").write_text("Name\nFront\n")
     assert _run("take-tables", tmp_path / "zones.csv", "-o", tmp_path / "no.lawnbook") == 2
-    assert "there is no such file" in capsys.readouterr().err
+    assert "begin one in the window, or by lawnbook import." in capsys.readouterr().err
     assert _run("take-tables", tmp_path / "zones.csv", "-o", tmp_path / "no.json") == 2
     assert not (tmp_path / "no.lawnbook").exists()
