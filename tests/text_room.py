@@ -22,9 +22,11 @@ from PySide6.QtWidgets import (
 
 from lawnbook.desk.pages.water_sections import SectionName
 from lawnbook.desk.spread import IndexTab
-from lawnbook.desk.widgets import OneLine
+from lawnbook.desk.widgets import OneLine, PageScroll
 
 SLACK_PX = 2
+TOO_WIDE = ", so that it scrolls sideways"
+"""How a fault ends that only makes a page scroll; nothing is cut off then."""
 SHORT = 12
 """Words so short are to be seen whole; longer ones may scroll in their field."""
 
@@ -167,8 +169,7 @@ def _scrolls(widget: QWidget) -> bool:
 def _beyond_scrolling(widget: QWidget) -> Iterator[str]:
     viewport = widget.parentWidget()
     area = viewport.parentWidget() if viewport is not None else None
-    off = Qt.ScrollBarPolicy.ScrollBarAlwaysOff
-    if isinstance(area, QScrollArea) and area.horizontalScrollBarPolicy() == off:
+    if isinstance(area, PageScroll):
         wide, has = widget.width(), area.viewport().width()
         if wide > has + SLACK_PX:
-            yield f"is {wide} px wide in a page of {has} that does not scroll sideways"
+            yield f"is {wide} px wide in a page of {has}{TOO_WIDE}"

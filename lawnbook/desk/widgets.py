@@ -236,13 +236,13 @@ class PageScroll(QScrollArea):
     """A page that scrolls when it is taller than the book; `body` is its vertical layout.
 
     What has the keyboard, or was just pressed, stands still while words above it come and go.
+    Sideways it scrolls where the words of a language need more than the page: nothing is cut off.
     """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._held: tuple[QWidget, int, int] | None = None
         self._correcting = False

@@ -46,7 +46,7 @@ class Toolbar(QWidget):
         self._by.activated.connect(lambda: self.coloured.emit(self._by.currentData()))
         self._caption = Caption(tr("Colour by"), self)
         self._caption.setBuddy(self._by)
-        self._iconed = False
+        self._iconed = self._nameless = False
         fit = self._fit = QuietButton(tr("Fit"), "sketch_fit", self)
         fit.setProperty("role", "tool")
         fit.setToolTip(tr("Show the whole yard (0)"))
@@ -76,15 +76,38 @@ class Toolbar(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Without room for it beside the whole box the caption goes: the box needs its words."""
         super().resizeEvent(event)
+        self._show_names(wanted=self.width() >= self._named_px())
         whole_box = max(0, self._by.sizeHint().width() - LEAST_BOX_PX)
         needed = self.minimumSizeHint().width() + whole_box + self._caption_px()
         self._caption.setVisible(self.width() >= needed)
-        self._show_icons(wanted=self.width() >= needed + self._icons_px() + ROOM_PX)
+        if not self._nameless:
+            self._show_icons(wanted=self.width() >= needed + self._icons_px() + ROOM_PX)
+
+    def _show_names(self, *, wanted: bool) -> None:
+        """Show the tools' names, or, where a language's are too long for the row, icons alone."""
+        if wanted is not self._nameless:
+            return
+        self._nameless = not wanted
+        for name, button in self._buttons.items():
+            button.setText(tr(name) if wanted else "")
+            button.setIcon(QIcon() if wanted else icon(name.lower()))
+
+    def _named_px(self) -> int:
+        """What the row needs with names and without icons."""
+        metrics = self._fit.fontMetrics()
+        pad = self._fit.sizeHint().width() - metrics.horizontalAdvance(self._fit.text())
+        pad -= px(ICON_PX) + ICON_GAP_PX if self._iconed else 0
+        words = sum(metrics.horizontalAdvance(tr(name)) + pad for name in self._buttons)
+        gaps = SPACING_PX * (len(self._buttons) + 1)
+        return words + gaps + px(LEAST_BOX_PX) + self._fit.sizeHint().width()
 
     def changeEvent(self, event: QEvent) -> None:
         """The icons in another theme, where they are shown."""
         super().changeEvent(event)
-        if event.type() == QEvent.Type.StyleChange and self._iconed:
+        if event.type() == QEvent.Type.StyleChange and self._nameless:
+            self._nameless = False
+            self._show_names(wanted=False)
+        elif event.type() == QEvent.Type.StyleChange and self._iconed:
             self._iconed = False
             self._show_icons(wanted=True)
 
