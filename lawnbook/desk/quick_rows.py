@@ -40,7 +40,7 @@ class FieldRows(QWidget):
         if len(shown) > MOST_FIELDS:
             rest = shown[MOST_FIELDS - 1 :]
             told = ", ".join(f"{each.label} {each.value}" for each in rest)
-            shown = [*shown[: MOST_FIELDS - 1], Told("And", told)]
+            shown = [*shown[: MOST_FIELDS - 1], Told(tr("And"), told)]
         for number, (label, value) in enumerate(self._rows):
             there = number < len(shown)
             label.setVisible(there)

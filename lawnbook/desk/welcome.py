@@ -218,16 +218,17 @@ def describe_sample(path: Path) -> tuple[str, str]:
     """A sample yard's name and a line on what is in it, from the file itself."""
     data = json.loads(path.read_text(encoding="utf-8"))
     zones, plugs = data.get("zones", []), data.get("cores", [])
-    kinds = " and ".join(sorted({f"{zone.get('grass', 'cool')}-season" for zone in zones}))
+    grasses = sorted({str(zone.get("grass", "cool")) for zone in zones})
+    kinds = tr(" and ").join(tr("{grass}-season", grass=tr(each)) for each in grasses)
     years = sorted({str(each["date"])[:4] for each in plugs})
-    span = tr(", {years} to {years_2}", years=years[0], years_2=years[-1]) if years else ""
+    span = tr(", {first} to {last}", first=years[0], last=years[-1]) if years else ""
     south = tr(" in the south") if data["yard"].get("latitude_deg", 0) < 0 else ""
     line = tr(
-        "{count} {kinds} zones{south}; {count_2} plugs{span}",
-        count=len(zones),
+        "{zones} {kinds} zones{south}; {plugs} plugs{span}",
+        zones=len(zones),
         kinds=kinds,
         south=south,
-        count_2=len(plugs),
+        plugs=len(plugs),
         span=span,
     )
     return str(data["yard"]["name"]), line

@@ -113,12 +113,12 @@ class Tally:
             )
         if self.passed:
             counts = [counted(count, what) for what, count in self.passed.items()]
-            verb = "is" if self.passed.total() == 1 else "are"
             told.append(
-                tr(
-                    "{counts} {verb} left out: only closed outlines are taken in.",
+                tr("{counts} is left out: only closed outlines are taken in.", counts=counts[0])
+                if self.passed.total() == 1
+                else tr(
+                    "{counts} are left out: only closed outlines are taken in.",
                     counts=and_joined(counts),
-                    verb=verb,
                 )
             )
         if self.swapped and self.swapped == self.seen:

@@ -224,9 +224,10 @@ def _alike(
     if not ways:
         return None
     way = (sum(x for x, _ in ways) / len(ways), sum(y for _, y in ways) / len(ways))
-    lie = tr("lies where it is") if len(names) == 1 else tr("lie where they are")
+    if len(names) == 1:
+        return way, tr("They are laid so that {name} lies where it is drawn.", name=names[0])
     return way, tr(
-        "They are laid so that {names} {lie} drawn.", names=and_joined(names[:3]), lie=lie
+        "They are laid so that {names} lie where they are drawn.", names=and_joined(names[:3])
     )
 
 

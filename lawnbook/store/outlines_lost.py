@@ -44,18 +44,19 @@ def _left_outside(notebook: Notebook, change: Change) -> Iterator[str]:
             if (found := [at for at in places if _on(before, at) and not _on(after, at)])
         ]
         if outside:
-            one = sum(count for _, count in outside) == 1
-            lie, where = (
-                ("lies", tr("it where it belongs"))
-                if one
-                else ("lie", tr("them where they belong"))
-            )
-            yield tr(
-                "{left} of {name} now {lie} outside it; move {where}.",
-                left=and_joined([counted(count, what) for what, count in outside]),
-                name=after.name,
-                lie=lie,
-                where=where,
+            left = and_joined([counted(count, what) for what, count in outside])
+            yield (
+                tr(
+                    "{left} of {name} now lies outside it; move it where it belongs.",
+                    left=left,
+                    name=after.name,
+                )
+                if sum(count for _, count in outside) == 1
+                else tr(
+                    "{left} of {name} now lie outside it; move them where they belong.",
+                    left=left,
+                    name=after.name,
+                )
             )
 
 

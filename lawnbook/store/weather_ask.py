@@ -54,13 +54,11 @@ def ask_named(columns: Sequence[Column], unit: str, raw: Mapping[str, Array]) ->
     value = example(raw[column.measures]) or 0.0
     options = tuple(Option(each, _amount(value, each)) for each in (other, unit))
     names = tr(" and ").join(each.name for each in columns)
-    look = "look" if len(columns) > 1 else "looks"
-    looks = tr(
-        "{names} {look} like {unit_words}, not {unit_named}",
-        names=names,
-        look=look,
-        unit_words=UNIT_WORDS[other],
-        unit_named=UNIT_WORDS[unit],
+    units = {"likely": UNIT_WORDS[other], "named": UNIT_WORDS[unit]}
+    looks = (
+        tr("{names} look like {likely}, not {named}", names=names, **units)
+        if len(columns) > 1
+        else tr("{names} looks like {likely}, not {named}", names=names, **units)
     )
     return Question(
         key=TEMPERATURE,
