@@ -144,7 +144,7 @@ class DueRow(QWidget):
             column.setContentsMargins(0, WORDS_PX, 0, 0)
         lead.addWidget(Words(first, "strong", self, wrap=False))
         if last:
-            lead.addWidget(Caption(last, self))
+            lead.addWidget(Caption(last, self, wrap=True))
         lead.addStretch(1)
         what = Words(self.due.what, "", self)
         what.setObjectName(f"season_due_{number}_what")
