@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+from lawnbook.yard.numbers import MONTHS
 from tests.small_book import in_child
 
 TYPED = """
@@ -25,15 +26,13 @@ print(json.dumps([
     str(entry.parse_day("yesterday", today)),
 ]))
 """
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-SPANISH = dict(
-    zip(
-        MONTHS,
-        ["ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sept", "oct", "nov", "dic"],
-        strict=True,
-    )
-) | {"{day} {month} {year}": "{day} de {month} de {year}", "{begin} to {end}": "{begin} a {end}"}
-SPANISH |= {"yesterday": "ayer", "{day} {month}": "{day} de {month}"}
+OWN = ("ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sept", "oct", "nov", "dic")
+SPANISH = dict(zip(MONTHS, OWN, strict=True)) | {
+    "{day} {month} {year}": "{day} de {month} de {year}",
+    "{day} {month}": "{day} de {month}",
+    "{begin} to {end}": "{begin} a {end}",
+    "yesterday": "ayer",
+}
 
 
 @pytest.mark.parametrize(

@@ -90,7 +90,5 @@ class Steps(QWidget):
 
     def _tell(self) -> None:
         chosen = tr("not chosen") if self._value is None else f"{self._value}"
-        span = tr(
-            "{buttons} to {buttons_2}", buttons=min(self._buttons), buttons_2=max(self._buttons)
-        )
+        span = tr("{first} to {last}", first=min(self._buttons), last=max(self._buttons))
         self.setAccessibleDescription(tr("{chosen}, of {span}", chosen=chosen, span=span))

@@ -141,14 +141,14 @@ def _between(dial: Sequence[_Stop], wanted: float) -> tuple[str, float, str] | N
             high.setting - low.setting
         )
         words = tr(
-            "Setting {setting} lies between {setting_2}, which gave {rate}, and "
-            "{setting_3}, which gave {rate_2}: about {rate_3} is to be expected of it.",
+            "Setting {setting} lies between {lower}, which gave {lower_rate}, and "
+            "{higher}, which gave {higher_rate}: about {expected} is to be expected of it.",
             setting=plain(setting, 3),
-            setting_2=plain(low.setting, 3),
-            rate=_rate(low.rate),
-            setting_3=plain(high.setting, 3),
-            rate_2=_rate(high.rate),
-            rate_3=_rate(rate),
+            lower=plain(low.setting, 3),
+            lower_rate=_rate(low.rate),
+            higher=plain(high.setting, 3),
+            higher_rate=_rate(high.rate),
+            expected=_rate(rate),
         )
         return plain(setting, 3), rate, words
     return None
@@ -197,10 +197,10 @@ def _contradictions(dial: Sequence[_Stop]) -> Iterator[str]:
         if high.rate <= low.rate:
             yield (
                 tr(
-                    "Setting {setting} should give more than {setting_2}, and by your runs it does "
+                    "Setting {setting} should give more than {lower}, and by your runs it does "
                     "not: weigh both again.",
                     setting=plain(high.setting, 3),
-                    setting_2=plain(low.setting, 3),
+                    lower=plain(low.setting, 3),
                 )
             )
 

@@ -245,9 +245,10 @@ def _working(setting: Setting, weeks: _Weeks) -> Working:
     return Working(
         f"{weeks.kind}_window",
         tr(
-            "Weeks for {part}, {grass}-season grass",
-            part="core aeration" if weeks.kind == AERATION else weeks.kind,
-            grass=weeks.grass,
+            "Weeks for {care}, cool-season grass"
+            if weeks.grass == "cool"
+            else "Weeks for {care}, warm-season grass",
+            care=tr("core aeration") if weeks.kind == AERATION else tr(weeks.kind),
         ),
         tr("{starts} to {ends}", starts=day(weeks.starts), ends=day(weeks.ends)),
         _formula(weeks),

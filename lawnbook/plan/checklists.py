@@ -79,7 +79,7 @@ def season_of(name: ChecklistName, on: date, latitude_deg: float) -> ListSeason:
     words = (
         tr("spring {first}", first=first)
         if is_spring
-        else tr("winter {first}–{first_2:02d}", first=first, first_2=(first + 1) % 100)
+        else tr("winter {first}–{next_year:02d}", first=first, next_year=(first + 1) % 100)
     )
     return ListSeason(starts=date(first, 7, 1), ends=date(first + 1, 6, 30), words=words)
 

@@ -106,10 +106,10 @@ def _watering(task: Task, on: date, amount: float | None) -> Watering:
     if depth is None:
         raise OwnerError(
             tr(
-                "Watering of {zone}: neither minutes nor a depth are known; type {part} that a "
+                "Watering of {zone}: neither minutes nor a depth are known; type {amount} that a "
                 "can caught, or tell how fast the zone is watered on the Water page.",
                 zone=task.zone,
-                part="the millimetres" if is_metric() else "the inches",
+                amount=tr("the millimetres") if is_metric() else tr("the inches"),
             )
         )
     return Watering(id=new_id(), date=on, zone=task.zone_id, depth_in=depth)

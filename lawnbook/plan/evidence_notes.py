@@ -28,21 +28,21 @@ def notes_of(
         many = len(comparison) > 1
         yield (
             tr(
-                "Untreated comparison, left out of this mean: {names}; {part} own trend.",
+                "Untreated comparison, left out of this mean: {names}; they have their own trend."
+                if many
+                else "Untreated comparison, left out of this mean: {names}; it has its own trend.",
                 names=names,
-                part="they have their" if many else "it has its",
             )
         )
     if compared.pressed:
         yield tr("These plugs were read pressed: they compare with pressed ones only.")
     if compared.left_out:
-        were = "was" if compared.left_out == 1 else "were"
         yield (
             tr(
-                "{plugs} {were} read pressed and {part} not compared with the others.",
+                "{plugs} was read pressed and is not compared with the others."
+                if compared.left_out == 1
+                else "{plugs} were read pressed and are not compared with the others.",
                 plugs=counted(compared.left_out, "plug"),
-                were=were,
-                part="is" if compared.left_out == 1 else "are",
             )
         )
     if assumed_ruler:

@@ -69,7 +69,7 @@ def basis_words(kind: PlaceKind, trend: MeanTrend, pulled: int | None = None) ->
         return (
             tr("From {plugs}.", plugs=plugs)
             if count == trend.plugs
-            else tr("From {plugs} of {plugs_2} days.", plugs=plugs, plugs_2=trend.plugs)
+            else tr("From {plugs} of {days} days.", plugs=plugs, days=trend.plugs)
         )
     return tr("From {plugs} of {spots}.", plugs=plugs, spots=counted(trend.spots, "spot"))
 
@@ -124,13 +124,13 @@ def signed_interval(interval: Interval) -> str:
     """
     low, high = interval
     if low <= 0 <= high:
-        return tr("{signed} to {signed_2}", signed=signed(low), signed_2=signed(high))
+        return tr("{low} to {high}", low=signed(low), high=signed(high))
     sign = "+" if low > 0 else "−"
     return tr(
-        "{sign}{small} to {sign}{small_2}",
+        "{sign}{low} to {sign}{high}",
         sign=sign,
-        small=_small(abs(low)),
-        small_2=_small(abs(high)),
+        low=_small(abs(low)),
+        high=_small(abs(high)),
     )
 
 
@@ -232,9 +232,12 @@ def _missing_at_spots(spots: Sequence[SpotDays]) -> str:
         )
     wanted = tr("one more date") if more == 1 else tr("{more} more dates", more=more)
     needed = tr(
-        "{wanted} at {one_of} ", wanted=wanted, one_of=_one_of([spots[n].spot.name for n in at])
+        "{dates} at {spots} is needed before a verdict"
+        if more == 1
+        else "{dates} at {spots} are needed before a verdict",
+        dates=wanted,
+        spots=_one_of([spots[n].spot.name for n in at]),
     )
-    needed += tr("{part} needed before a verdict", part="is" if more == 1 else "are")
     if len(spots) > 2:
         return tr(
             "these {count} spots have plugs of two dates each; {needed}",
@@ -253,7 +256,7 @@ def _one_of(names: Sequence[str]) -> str:
     if len(names) == 1:
         return names[0]
     return (
-        tr("{names} or {names_2}", names=names[0], names_2=names[1])
+        tr("{one} or {other}", one=names[0], other=names[1])
         if len(names) == 2
         else tr("any of them")
     )
@@ -270,10 +273,10 @@ def _missing_dates(dates: int) -> str:
 
 def _between(low: float, high: float) -> str:
     return tr(
-        "95{percent}: {small} to {small_2}",
+        "95{percent}: {low} to {high}",
         percent=PERCENT,
-        small=_small(low),
-        small_2=_small(high),
+        low=_small(low),
+        high=_small(high),
     )
 
 

@@ -130,11 +130,11 @@ def _of_watering(setting: Setting, zone: Zone, water: ZoneWater | None) -> Itera
     depth = _depth_in(lately, days, water.precipitation_rate_in_per_h)
     amount = "" if depth is None else tr(" about {depth}", depth=told(depth, 2, "in"))
     record = tr(
-        "{name}: the record shows{amount} every {days} since {days_2}",
+        "{name}: the record shows{amount} every {days} since {since}",
         name=zone.name,
         amount=amount,
         days=_days(gap),
-        days_2=day(days[0]),
+        since=day(days[0]),
     )
     asked = water.interval_days
     if len(days) >= FEWEST_LIGHT and gap <= LIGHT_GAP_DAYS and (depth or 0.0) < LIGHT_IN:

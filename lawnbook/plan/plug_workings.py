@@ -334,10 +334,10 @@ def _spot_input(each: SpotDays, number: int) -> Input:
     else:
         thatch = between(first.value_in, last.value_in, 2, "in")
         origin = tr(
-            "plugs of {count} dates, {date} to {date_2}",
+            "plugs of {count} dates, {first} to {last}",
             count=len(each.days),
-            date=day(first.date),
-            date_2=day(last.date),
+            first=day(first.date),
+            last=day(last.date),
         )
     return together(given(name, thatch, origin), f"s{number}")
 
@@ -365,6 +365,4 @@ def _shortened(inputs: tuple[Input, ...], count: int) -> tuple[Input, ...]:
 
 
 def _from_to(interval: Interval) -> str:
-    return tr(
-        "{interval} to {interval_2}", interval=told(interval[0]), interval_2=told(interval[1])
-    )
+    return tr("{low} to {high}", low=told(interval[0]), high=told(interval[1]))

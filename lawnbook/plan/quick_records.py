@@ -122,8 +122,8 @@ def watering(reading: Reading, made: Made, on: date) -> None:
         if not reading.bare:
             made.faults.append(
                 tr(
-                    "Say how long it ran, such as 30 min, or what a can caught, such as {part}.",
-                    part="12 mm" if is_metric() else "0.5 in",
+                    "Say how long it ran, such as 30 min, or what a can caught, such as {example}.",
+                    example="12 mm" if is_metric() else "0.5 in",
                 )
             )
     if made.faults or (ran is None and depth is None):

@@ -126,4 +126,4 @@ def _half_inch(evidence: Evidence | None) -> Iterator[str]:
 
 
 def _says_nothing(evidence: Evidence) -> bool:
-    return evidence.half_inch_words.startswith("Cannot say")
+    return evidence.half_inch is None and not evidence.none_ahead

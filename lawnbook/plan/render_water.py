@@ -131,9 +131,9 @@ def _needs(planned: Sequence[MonthWater]) -> str:
     days = sorted(month.interval_days or 0 for month in planned)
     every = tr("{span} days", span=_span(str(days[0]), str(days[-1])))
     return tr(
-        "{span_told}, every {part}",
-        span_told=span_told(least, most, 2, "in"),
-        part="day" if days[-1] == 1 else every,
+        "{depths}, every {interval}",
+        depths=span_told(least, most, 2, "in"),
+        interval=tr("day") if days[-1] == 1 else every,
     )
 
 

@@ -189,10 +189,10 @@ def _before_sunset(clock: Clock, table: Timetable, night: Night) -> Iterator[str
     )
     yield (
         tr(
-            "It starts at {clock_time}, before sunset ({clock_time_2}), when wind and sun "
+            "It starts at {start}, before sunset ({sunset}), when wind and sun "
             "take more of the water: {parts} be shorter.",
-            clock_time=_clock_time(clock, starts),
-            clock_time_2=_clock_time(clock, sunset),
+            start=_clock_time(clock, starts),
+            sunset=_clock_time(clock, sunset),
             parts=parts,
         )
     )

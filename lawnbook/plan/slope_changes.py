@@ -154,12 +154,12 @@ def _change_words(fit: ChangeFit | None, sides: tuple[int, int], split: date) ->
         )
     return tr(
         "The trend differs before and after {split}: {signed} {unit_shown} before, "
-        "{signed_2} from it on, a difference of {signed_3} ({doubt}).",
+        "{after} from it on, a difference of {difference} ({doubt}).",
         split=day(split),
         signed=signed(fit.before.value),
         unit_shown=unit_shown(A_YEAR),
-        signed_2=signed(fit.after.value),
-        signed_3=signed(fit.difference.value),
+        after=signed(fit.after.value),
+        difference=signed(fit.difference.value),
         doubt=doubt,
     )
 

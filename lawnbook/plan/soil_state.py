@@ -215,10 +215,10 @@ def _depth_notes(latest: SoilTest, earlier: Sequence[SoilTest]) -> Iterator[str]
     if abs(before.depth_in - latest.depth_in) > DEPTH_SLACK_IN:
         yield (
             tr(
-                "Sampled to {plainly}, to {plainly_2} on {date}: the two do not compare. Keep "
+                "Sampled to {depth}, to {depth_before} on {date}: the two do not compare. Keep "
                 "to one depth.",
-                plainly=plainly(latest.depth_in, "in"),
-                plainly_2=plainly(before.depth_in, "in"),
+                depth=plainly(latest.depth_in, "in"),
+                depth_before=plainly(before.depth_in, "in"),
                 date=day(before.date),
             )
         )

@@ -304,7 +304,7 @@ def _of_worms(facts: _Facts) -> Iterator[Finding]:
         yield facts.finds("worms-many", words)
     elif len(days) == 2 and not any(c.worms or c.soil_moisture == "dry" for c in two):
         words = tr(
-            "no worm in any plug of {days} and {days_2}.", days=day(days[0]), days_2=day(days[1])
+            "no worm in any plug of {first} and {last}.", first=day(days[0]), last=day(days[1])
         )
         yield facts.finds("worms-none", words)
 

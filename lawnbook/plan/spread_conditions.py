@@ -28,11 +28,10 @@ class Conditions:
         if self.rain_in is not None and not 0 <= self.rain_in <= MOST_RAIN_IN:
             raise OwnerError(
                 tr(
-                    "Rain: {trimmed} cannot be; enter the {part} of the next days, 0 to "
-                    "{trimmed_bare}.",
-                    trimmed=trimmed(self.rain_in, 2, "in"),
-                    part="millimetres" if is_metric() else "inches",
-                    trimmed_bare=trimmed_bare(MOST_RAIN_IN, 2, "in"),
+                    "Rain: {rain} cannot be; enter the {unit} of the next days, 0 to {most}.",
+                    rain=trimmed(self.rain_in, 2, "in"),
+                    unit=tr("millimetres") if is_metric() else tr("inches"),
+                    most=trimmed_bare(MOST_RAIN_IN, 2, "in"),
                 )
             )
 

@@ -178,10 +178,9 @@ def _few_notes(treated: Compared, untreated: Compared) -> Iterator[str]:
         told_of = "; ".join(few)
         yield (
             tr(
-                "{told_of}{told_of_2}. One or two spots speak for their own places, not for "
+                "{sides}. One or two spots speak for their own places, not for "
                 "all turf that is kept like them.",
-                told_of=told_of[:1].upper(),
-                told_of_2=told_of[1:],
+                sides=told_of[:1].upper() + told_of[1:],
             )
         )
 
@@ -194,10 +193,10 @@ def _span_notes(treated: Compared, untreated: Compared) -> Iterator[str]:
     if early or late or (treated.dates[0] - begun).days > APART_DAYS:
         yield (
             tr(
-                "Not of the same time: treated plugs from {dates} to {dates_2}, untreated from "
-                "{begun} to {ended}.",
-                dates=day(treated.dates[0]),
-                dates_2=day(treated.dates[-1]),
+                "Not of the same time: treated plugs from {treated_first} to {treated_last}, "
+                "untreated from {begun} to {ended}.",
+                treated_first=day(treated.dates[0]),
+                treated_last=day(treated.dates[-1]),
                 begun=day(begun),
                 ended=day(ended),
             )

@@ -29,10 +29,9 @@ def drought_notes(setting: Setting, facts: ZoneFacts, today: MonthWater) -> Iter
         name = _grass_words(facts)
         yield (
             tr(
-                "{name}{name_2} let go dormant bears about {weeks_borne} weeks without any "
+                "{name} let go dormant bears about {weeks_borne} weeks without any "
                 "water on deep soil, fewer on shallow roots or under feet. {risk}",
-                name=name[:1].upper(),
-                name_2=name[1:],
+                name=name[:1].upper() + name[1:],
                 weeks_borne=kept.weeks_borne,
                 risk=kept.risk,
             )
@@ -73,11 +72,11 @@ def hose_notes(facts: ZoneFacts, today: MonthWater) -> Iterator[str]:
         return
     yield (
         tr(
-            "Moved by hand: {places} places, {run} each, {places_2} in all, with no timer "
+            "Moved by hand: {places} places, {run} each, {whole_run} in all, with no timer "
             "to end it.",
             places=places,
             run=minutes(run),
-            places_2=minutes(places * run),
+            whole_run=minutes(places * run),
         )
     )
 

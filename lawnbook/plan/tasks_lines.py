@@ -121,7 +121,7 @@ def _start_up(setting: Setting) -> Iterator[Task]:
             why=START_UP_WHY,
             workings=(
                 _working(
-                    "Start-up", early, formula, tr("season from {begins}", begins=day(begins))
+                    tr("Start-up"), early, formula, tr("season from {begins}", begins=day(begins))
                 ),
             ),
         ),
@@ -149,7 +149,7 @@ def _shut_down(setting: Setting) -> Iterator[Task]:
             what=tr("Shut down the irrigation before frost"),
             date=when,
             why=SHUT_DOWN_WHY,
-            workings=(_working("Shut-down", when, formula, tr("from {last}", last=day(last))),),
+            workings=(_working(tr("Shut-down"), when, formula, tr("from {last}", last=day(last))),),
         ),
     )
 

@@ -223,8 +223,8 @@ def _words(
         reached = told(now.root_depth_in or 0.0, 2, "in")
         moved = _signed_told(roots)
         yield tr(
-            "Roots: {part}, to {reached}.",
-            part="as then" if moved == _signed_told(0.0) else moved,
+            "Roots: {change}, to {reached}.",
+            change=tr("as then") if moved == _signed_told(0.0) else moved,
             reached=reached,
         )
     if _seasons_apart(then.date, now.date):

@@ -74,11 +74,11 @@ def _day_note(due: date, figures: Figures, why: str) -> str:
     if allowed is not None:
         offered = tr(", or sooner {sooner}", sooner=sooner) if sooner else ""
         return tr(
-            "Your rule allows {weekday_told}{offered}; {why} on {weekday_told_2}.",
-            weekday_told=_weekday_told(allowed),
+            "Your rule allows {allowed}{offered}; {why} on {due}.",
+            allowed=_weekday_told(allowed),
             offered=offered,
             why=why,
-            weekday_told_2=_weekday_told(due),
+            due=_weekday_told(due),
         )
     chance = tr("; {sooner} is the last", sooner=sooner) if sooner else ""
     return tr(

@@ -32,11 +32,11 @@ def spans_of(notebook: Notebook, year: int, on: date) -> tuple[ReviewSpan, Revie
         what = tr("has not begun by") if year > latest else tr("is too far from")
         raise OwnerError(
             tr(
-                "{year} {what} {on}; choose one from {year_2} to {latest}.",
+                "{year} {what} {on}; choose one from {earliest} to {latest}.",
                 year=year,
                 what=what,
                 on=day(on),
-                year_2=EARLIEST.year + 1,
+                earliest=EARLIEST.year + 1,
                 latest=latest,
             )
         )
@@ -77,9 +77,9 @@ def compared_words(now: ReviewSpan, before: ReviewSpan, has_before: bool) -> str
     beside = tr("{span_told}, beside {told}.", span_told=span_told(now), told=before.told)
     if now.whole:
         beside = tr(
-            "The whole of {label} beside the whole of {label_2}.",
-            label=now.label,
-            label_2=before.label,
+            "The whole of {year} beside the whole of {year_before}.",
+            year=now.label,
+            year_before=before.label,
         )
     begun = now.begun or before.begun
     if begun is not None:

@@ -243,13 +243,15 @@ def _of_before(value: float | None, note: str = "") -> str:
 def _beside_plan(plan: Against, span: ReviewSpan) -> Changed:
     less = plan.less_gallons
     text = tr(
-        "By the plan {days} would have taken {would_gallons} in {where}; {less} {part} "
-        "than that was put down.",
+        "By the plan {days} would have taken {would_gallons} in {where}; {less} less than that was "
+        "put down."
+        if less >= 0
+        else "By the plan {days} would have taken {would_gallons} in {where}; {less} more than "
+        "that was put down.",
         days=_days(span),
         would_gallons=told(plan.would_gallons, 0, "gal"),
         where=_where(plan),
         less=told(abs(less), 0, "gal"),
-        part="less" if less >= 0 else "more",
     )
     return Changed(text=text, figures=("water_plan",))
 

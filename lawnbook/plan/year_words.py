@@ -49,11 +49,11 @@ def _compared(setting: Setting, basis: str, plan: YearWater, habit: YearWater | 
     how = "less" if less >= 0 else "more"
     money = _money(setting, abs(less), ", ")
     return tr(
-        "{takes}, your old habit {gal} in {times}: {gal_2} {how}{money}.",
+        "{takes}, your old habit {gal} in {times}: {difference} {how}{money}.",
         takes=takes,
         gal=_gal(habit.gallons),
         times=_times(habit),
-        gal_2=_gal(abs(less)),
+        difference=_gal(abs(less)),
         how=how,
         money=money,
     )

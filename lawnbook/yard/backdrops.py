@@ -252,11 +252,11 @@ def scale_words(backdrop: Backdrop) -> str:
     if not off_in:
         clicks = tr("Check one distance with a tape.")
     return tr(
-        "Scaled {by}. A pixel is {short}, so a corner can be placed to about {short_2} "
+        "Scaled {by}. A pixel is {pixel}, so a corner can be placed to about {near} "
         "(two pixels). {clicks}",
         by=by,
-        short=_short(pixel_in),
-        short_2=_short(near_in),
+        pixel=_short(pixel_in),
+        near=_short(near_in),
         clicks=clicks,
     )
 

@@ -132,10 +132,10 @@ def _outline(field: str, outline: Outline, place: str = "") -> Iterator[Complain
         )
     elif len(outline) > MOST_CORNERS:
         sentence = tr(
-            "{what} has {whole} corners; leave out all but {whole_2}.",
+            "{what} has {corners} corners; leave out all but {most}.",
             what=what,
-            whole=whole(len(outline)),
-            whole_2=whole(MOST_CORNERS),
+            corners=whole(len(outline)),
+            most=whole(MOST_CORNERS),
         )
     elif geometry.crosses_itself(outline):
         sentence = tr(

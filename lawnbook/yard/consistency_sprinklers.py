@@ -136,9 +136,9 @@ def catch_test_complaints(test: CatchTest, notebook: Notebook) -> Iterator[Compl
         yield refuse("can_mouth_sqin", sentence)
     if test.at_ft and len(test.at_ft) != len(cans):
         sentence = tr(
-            "Places are given for {count} of {count_2} cans; give one for each.",
-            count=len(test.at_ft),
-            count_2=len(cans),
+            "Places are given for {placed} of {cans} cans; give one for each.",
+            placed=len(test.at_ft),
+            cans=len(cans),
         )
         yield refuse("at_ft", sentence)
     yield from _stray_cans(test, notebook)

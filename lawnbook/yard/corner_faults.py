@@ -211,10 +211,10 @@ def _astray(spot: Spot, notebook: Notebook) -> Iterator[Fault]:
     if away <= ASTRAY_FT:
         return
     told = tr(
-        "Spot {name} lies {told_of} outside its zone, {name_2}; move either.",
+        "Spot {name} lies {distance} outside its zone, {zone}; move either.",
         name=spot.name,
-        told_of=told_of(away, 1, "ft"),
-        name_2=zone.name,
+        distance=told_of(away, 1, "ft"),
+        zone=zone.name,
     )
     here = zone_at(notebook, at)
     mend = _given(here, ("spots", spot.id)) if here is not None else None

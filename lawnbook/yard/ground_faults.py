@@ -109,13 +109,13 @@ def _overlap(one: Zone, other: Zone) -> Iterator[Fault]:
     inner_second = _all_in(second, area) and not without(second, [first])
     if inner_first and inner_second:
         told = tr(
-            "{name} and {name_2} lie on the same {area_told}, counted twice.",
+            "{name} and {other_name} lie on the same {area_told}, counted twice.",
             name=one.name,
-            name_2=other.name,
+            other_name=other.name,
             area_told=area_told(area),
         )
         mend = Mend(
-            tr("Merge {name} into {name_2}", name=other.name, name_2=one.name),
+            tr("Merge {name} into {other_name}", name=other.name, other_name=one.name),
             "merge",
             keys[1],
             keys[:1],
@@ -125,17 +125,17 @@ def _overlap(one: Zone, other: Zone) -> Iterator[Fault]:
     elif inner_first or inner_second:
         inner, outer = (one, other) if inner_first else (other, one)
         told = tr(
-            "{name} lies wholly on {name_2}: {area_told} are counted in both.",
+            "{name} lies wholly on {outer_name}: {area_told} are counted in both.",
             name=inner.name,
-            name_2=outer.name,
+            outer_name=outer.name,
             area_told=area_told(area),
         )
         yield Fault("island", keys, area, told, rings, _cut(outer, inner))
     else:
         told = tr(
-            "{name} and {name_2} share {area_told}, counted in both.",
+            "{name} and {other_name} share {area_told}, counted in both.",
             name=one.name,
-            name_2=other.name,
+            other_name=other.name,
             area_told=area_told(area),
         )
         later, earlier = _cut(other, one), _cut(one, other)
@@ -167,20 +167,20 @@ def _covered(zone: Zone, feature: Feature) -> Iterator[Fault]:
     name = sentence_case(called(feature))
     if feature.kind == "tree":
         told = tr(
-            "{name} stands over {area_told} of {name_2}, counted as turf",
+            "{name} stands over {area_told} of {zone}, counted as turf",
             name=name,
             area_told=area_told(area),
-            name_2=zone.name,
+            zone=zone.name,
         )
         yield Fault(
             "crown", keys, area, tr("{told}: right where grass grows below it.", told=told), rings
         )
         return
     told = tr(
-        "{name} lies on {area_told} of {name_2}, counted as turf.",
+        "{name} lies on {area_told} of {zone}, counted as turf.",
         name=name,
         area_told=area_told(area),
-        name_2=zone.name,
+        zone=zone.name,
     )
     mend = _cut(zone, feature) if without(ground, [over]) else None
     yield Fault("covered", keys, area, told, rings, mend)

@@ -335,4 +335,4 @@ def _inner_choices(kind: Any) -> tuple[str, ...]:
 
 
 def _either(choices: tuple[str, ...]) -> str:
-    return tr("{choices} or {choices_2}", choices=", ".join(choices[:-1]), choices_2=choices[-1])
+    return tr("{choices} or {last}", choices=", ".join(choices[:-1]), last=choices[-1])

@@ -122,9 +122,9 @@ def corner_name(index: int) -> str:
 def pair_name(pair: Pair) -> str:
     """A pair of corners as it is read: "A to C"."""
     return tr(
-        "{corner_name} to {corner_name_2}",
-        corner_name=corner_name(pair[0]),
-        corner_name_2=corner_name(pair[1]),
+        "{corner} to {other_corner}",
+        corner=corner_name(pair[0]),
+        other_corner=corner_name(pair[1]),
     )
 
 
@@ -134,5 +134,5 @@ def listed(told: Iterable[str]) -> str:
     return (
         names[0]
         if len(names) == 1
-        else tr("{names} and {names_2}", names=", ".join(names[:-1]), names_2=names[-1])
+        else tr("{names} and {last}", names=", ".join(names[:-1]), last=names[-1])
     )

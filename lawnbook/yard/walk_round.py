@@ -111,9 +111,8 @@ def sure_words(closed: Closed) -> str:
     named = [_measure_words(closed.residuals[each]) for each in closed.suspects]
     if len(named) == 1:
         return tr(
-            "{named}{named_2} does not fit the others; measure it again.",
-            named=named[0][:1].upper(),
-            named_2=named[0][1:],
+            "{measure} does not fit the others; measure it again.",
+            measure=named[0][:1].upper() + named[0][1:],
         )
     if len(named) == len([each for each in closed.residuals if _is_checked(each)]):
         return tr(

@@ -44,11 +44,11 @@ def rate_words(cans: CanFigures) -> str:
             in_per_h=told(cans.in_per_h, 2, "in/h"),
         )
     return tr(
-        "{caught} cans: {in_per_h}, between {bare} and {bare_2} with 95 % confidence.",
+        "{caught} cans: {rate}, between {low} and {high} with 95 % confidence.",
         caught=cans.caught,
-        in_per_h=told(cans.in_per_h, 2, "in/h"),
-        bare=bare(cans.low, 2, "in/h"),
-        bare_2=bare(cans.high, 2, "in/h"),
+        rate=told(cans.in_per_h, 2, "in/h"),
+        low=bare(cans.low, 2, "in/h"),
+        high=bare(cans.high, 2, "in/h"),
     )
 
 

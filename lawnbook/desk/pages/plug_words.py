@@ -122,11 +122,12 @@ def shorter_mean(columns: Sequence[MeanColumn]) -> str:
             thatch_in=inches(latest.thatch_in or 0.0),
         )
     return tr(
-        "Mean from {thatch_in} ({spots}) to {thatch_in_2} ({spots_2}) over {count} rounds.",
-        thatch_in=inches(first.thatch_in),
-        spots=_spots(first),
-        thatch_in_2=inches(latest.thatch_in),
-        spots_2=_spots(latest),
+        "Mean from {first_thatch} ({first_spots}) to {last_thatch} ({last_spots}) over {count} "
+        "rounds.",
+        first_thatch=inches(first.thatch_in),
+        first_spots=_spots(first),
+        last_thatch=inches(latest.thatch_in),
+        last_spots=_spots(latest),
         count=len(read),
     )
 

@@ -222,9 +222,9 @@ class ThenNowSection(Section):
     def _page(self, pair: ThenNow, paper: PaperName) -> PageOut:
         title, draw = then_now_document(self._book.notebook, pair, paper)
         days = tr(
-            "{isoformat} and {isoformat_2}",
-            isoformat=pair.then.date.isoformat(),
-            isoformat_2=pair.now.date.isoformat(),
+            "{then} and {now}",
+            then=pair.then.date.isoformat(),
+            now=pair.now.date.isoformat(),
         )
         start = self._book.path.with_name(f"{file_stem(pair.spot) or 'spot'} {days}.pdf")
         return PageOut(title, start, paper, draw)

@@ -54,7 +54,7 @@ class RainEntry(QWidget):
         self._empty = Caption(EMPTY, self, wrap=True)
         self._empty.setObjectName("rain_empty")
         self.table = RecordTable(
-            ("Day", tr("In the gauge"), tr("At the station")),
+            (tr("Day"), tr("In the gauge"), tr("At the station")),
             ("rain_list", tr("Rain gauge readings kept")),
             (0,),
             MOST_ROWS,
@@ -171,6 +171,4 @@ class RainEntry(QWidget):
 def _row(read: WeatherDay) -> Row:
     station = "–" if read.rain_in is None else inches(read.rain_in)
     cells = (day(read.date), inches(read.gauge_in or 0.0), station)
-    return Row(
-        read.id, cells, tr("{cells}: {cells_2} in the gauge", cells=cells[0], cells_2=cells[1])
-    )
+    return Row(read.id, cells, tr("{day}: {rain} in the gauge", day=cells[0], rain=cells[1]))

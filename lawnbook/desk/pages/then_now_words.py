@@ -55,10 +55,10 @@ def described(pair: ThenNow, lines: Sequence[FigureLine]) -> str:
         for each in lines
     )
     return tr(
-        "{spot}, {date} and {date_2}. {told}",
+        "{spot}, {then} and {now}. {told}",
         spot=pair.spot,
-        date=day(pair.then.date),
-        date_2=day(pair.now.date),
+        then=day(pair.then.date),
+        now=day(pair.now.date),
         told=told,
     )
 
@@ -69,9 +69,10 @@ def photo_words(then: int, now: int) -> str:
     if not more:
         return ""
     return tr(
-        "{more} more {part} of these days under Photos.",
+        "{more} more photo of these days under Photos."
+        if more == 1
+        else "{more} more photos of these days under Photos.",
         more=more,
-        part="photo" if more == 1 else "photos",
     )
 
 

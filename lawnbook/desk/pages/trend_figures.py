@@ -9,6 +9,7 @@ from lawnbook.desk.pages.trend_words import NOT_YET, TrendFigure
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, mark_role, name_control
 from lawnbook.desk.workings import WorkingLink
+from lawnbook.reading import tr
 
 COLUMNS = 3
 VALUE_PX = 30
@@ -25,7 +26,7 @@ class FigureCell(QWidget):
         self._value.setObjectName(f"{object_name}_value")
         self._words = Caption("", self, wrap=True)
         self._words.setObjectName(f"{object_name}_words")
-        self._working = WorkingLink("working", f"{object_name}_working", self)
+        self._working = WorkingLink(tr("working"), f"{object_name}_working", self)
         line = QHBoxLayout()
         line.setSpacing(4)
         line.addWidget(self._value, 0, Qt.AlignmentFlag.AlignBottom)

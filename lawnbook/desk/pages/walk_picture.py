@@ -39,9 +39,9 @@ def described(outline: Outline, taped: int, proposed: Iterable[Pair]) -> str:
         return tr("No shape yet.")
     asked = [
         tr(
-            "{corner_name} to {corner_name_2}",
-            corner_name=corner_name(a),
-            corner_name_2=corner_name(b),
+            "{corner} to {other_corner}",
+            corner=corner_name(a),
+            other_corner=corner_name(b),
         )
         for a, b in proposed
     ]

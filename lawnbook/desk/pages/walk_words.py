@@ -76,10 +76,10 @@ def caution_words(closed: Closed) -> str:
         one = len(closed.wrong_turns) == 1
         words.append(
             tr(
-                "By the tape, {part} {names} {part_2} the other way than is ticked; look there.",
-                part="corner" if one else "corners",
+                "By the tape, corner {names} turns the other way than is ticked; look there."
+                if one
+                else "By the tape, corners {names} turn the other way than is ticked; look there.",
                 names=names,
-                part_2="turns" if one else "turn",
             )
         )
     if closed.twin:

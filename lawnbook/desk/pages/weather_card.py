@@ -174,7 +174,6 @@ class WeatherCard(Card):
         nothing = not (self._days or pending.open)
         self._say(tr("Nothing of it can be taken in.") if nothing else "", "refuse")
         self._panel.show_pending(pending)
-        bring_into_sight(self._panel)
 
     def _take_in(self) -> None:
         count = tr(
@@ -282,10 +281,10 @@ def weather_words(notebook: Notebook) -> str:
             "{count:,} day{s} of weather", count=len(dates), s="" if len(dates) == 1 else "s"
         )
         return tr(
-            "{count}, {dates} to {dates_2}.",
+            "{count}, {first} to {last}.",
             count=count,
-            dates=day(min(dates)),
-            dates_2=day(max(dates)),
+            first=day(min(dates)),
+            last=day(max(dates)),
         )
     told = sum(each.eto_in_per_day is not None for each in notebook.climate.values())
     if told == MONTHS_OF_A_YEAR:
@@ -348,11 +347,11 @@ def _row(notebook: Notebook, weather: Weather, place: int) -> Row:
         on.isoformat(),
         cells,
         tr(
-            "{cells}: rain {cells_2}, ETo {cells_3} {cells_4}",
-            cells=cells[0],
-            cells_2=cells[2],
-            cells_3=cells[3],
-            cells_4=cells[4],
+            "{day}: rain {rain}, ETo {eto} {method}",
+            day=cells[0],
+            rain=cells[2],
+            eto=cells[3],
+            method=cells[4],
         ),
     )
 

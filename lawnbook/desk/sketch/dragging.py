@@ -141,7 +141,7 @@ def _corner(drag: Drag, shape: Zone | Feature, snap: "Snap", name: str) -> Outco
     put_in = with_new_corner if adds else with_corner
     outline = put_in(rings_of(shape)[handle.ring], handle.index, snap.at_ft)
     draft = {drag.choice.key: with_ring(shape, handle.ring, outline)}
-    label = tr("{part} a corner of {name}", part="add" if adds else "move", name=name)
+    label = tr("add a corner of {name}" if adds else "move a corner of {name}", name=name)
     return Outcome(draft, label, figures_of(draft), snap.reason)
 
 
@@ -158,9 +158,7 @@ def _side(drag: Drag, shape: Zone | Feature, snap: "Snap", name: str) -> Outcome
 
 def side_words(out_ft: float) -> str:
     """How far a side moved: "side 1' 6\\" out"."""
-    return tr(
-        "side {out_ft} {part}", out_ft=feet_inches(abs(out_ft)), part="in" if out_ft < 0 else "out"
-    )
+    return tr("side {step} in" if out_ft < 0 else "side {step} out", step=feet_inches(abs(out_ft)))
 
 
 def near(one: QPointF, other: QPointF, reach_px: float) -> bool:
