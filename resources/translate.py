@@ -68,7 +68,7 @@ def _plurals(node: ast.expr) -> Iterator[str]:
     """What `counted` makes of the nouns of a table, but for those that stand with their plural."""
     values = node.values if isinstance(node, ast.Dict) else []
     for value in values:
-        if isinstance(value, ast.Constant):
+        if isinstance(value, ast.Constant) and isinstance(value.value, str):
             yield f"{value.value}s"
 
 
