@@ -24,7 +24,7 @@ RULE_TEXTS = ("help", "slip", "too_much")
 TABLES = frozenset({"MetricUnit", "RecordTable", "_per", "Species", "MonthlyBudget"})
 """Makers of things whose first text, or texts, are looked up where they are shown."""
 
-WORDED = re.compile(r"lawnbook/(yard/record_|plan/.*model|desk/sketch/)")
+WORDED = re.compile(r"lawnbook/(yard/record_|plan/.*model|desk/sketch/|desk/pages/photo_marks)")
 """Where the words of a Literal are shown: what a record or plan may hold, the sketch's tools."""
 
 CODE = re.compile(r"[a-z]+(_[a-z]+)+|#[0-9a-f]{6}")
@@ -34,6 +34,9 @@ SHOWN = re.compile(
     r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|CAPTION|CAPTION_TEXT|TOOLS|NAMES|TITLES|NOUNS|KINDS)$"
 )
 """Names of the tables of words that are looked up where they are shown."""
+
+KEYED = re.compile(r"(LATER|CHECKLIST_NAMES)$")
+"""Names of the tables whose keys are so: the sections of a page, by what they are called."""
 
 
 def texts() -> Places:
@@ -58,7 +61,10 @@ def _of_tree(tree: ast.Module, name: str) -> Iterator[tuple[int, str]]:
                     yield from ((part.lineno, text) for text in _constants(part))
         elif isinstance(node, ast.AnnAssign | ast.Assign) and node.value is not None:
             target = node.target if isinstance(node, ast.AnnAssign) else node.targets[0]
-            if isinstance(target, ast.Name) and SHOWN.search(target.id):
+            if isinstance(target, ast.Name) and KEYED.fullmatch(target.id):
+                keys = node.value.keys if isinstance(node.value, ast.Dict) else []
+                yield from ((node.lineno, t) for key in keys if key for t in _constants(key))
+            elif isinstance(target, ast.Name) and SHOWN.search(target.id):
                 yield from ((node.lineno, text) for text in _constants(node.value))
                 if target.id.endswith("NOUNS"):
                     yield from ((node.lineno, text) for text in _plurals(node.value))

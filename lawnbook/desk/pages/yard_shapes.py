@@ -26,8 +26,8 @@ from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change, Key
 
-ALL = "everything"
-KINDS = (ALL, "zones", "features", "heads", "spots")
+KINDS = ("everything", "zones", "features", "heads", "spots")
+ALL = KINDS[0]
 NOTHING_DRAWN = tr("Nothing is drawn yet. Take up Zone above the sketch, or press Z on it.")
 LIST_HELP = tr("Enter goes to its name below the sketch; Delete takes it away.")
 
