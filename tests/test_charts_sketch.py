@@ -21,8 +21,9 @@ from lawnbook.charts.marks import (
 )
 from lawnbook.charts.sketch_marks import EMPTY, sketch_marks
 from lawnbook.plan.make import make_plan
+from lawnbook.reading import Reading, reading_as
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import Feature, Zone
+from lawnbook.yard.records import Feature, Head, Spot, Zone
 from tests.plan_fixture import ON, square, yard_of
 
 FRAME = Frame(300, 220)
@@ -282,3 +283,22 @@ def test_name_of_a_spot_is_whole_where_it_finds_room() -> None:
     plan = make_plan(book, ON)
     assert "peg by the letterbox" in sketch_marks(book, plan, frame=Frame(400, 300)).words()
     assert "peg by the…" in sketch_marks(book, plan, frame=Frame(100, 100)).words()
+
+
+@pytest.mark.parametrize("long", [1, 2, 3, 8])
+def test_the_key_keeps_its_words_apart_in_longer_languages(long: int) -> None:
+    """The next sign begins after the words before it, or is left out for lack of room."""
+    notebook = yard_of(1)
+    head = Head(id="head", zone="zone0", at_ft=(10.0, 10.0))
+    spot = Spot(id="mark", zone="zone0", name="mark", at_ft=(20.0, 20.0))
+    notebook = replace(notebook, heads={"head": head}, spots={"mark": spot})
+    told = {each: " ".join([each] * long) for each in ("plug spot", "head")}
+    with reading_as(Reading(words=told)):
+        picture = sketch(notebook, Frame(320, 220))
+    named = [m for m in picture.marks if isinstance(m, Words) and m.text in told.values()]
+    assert len(named) == (2 if long < 3 else 1 if long == 3 else 0)
+    for before, after in pairwise(named):
+        # Inter's letters are 0.56 em on average.
+        assert after.at[0] - 8 > before.at[0] + 0.56 * 8.5 * len(before.text) - 4
+    if named:
+        assert named[-1].at[0] + 0.56 * 8.5 * len(named[-1].text) < 320 - 26

@@ -19,7 +19,9 @@ from lawnbook.desk import printing
 from lawnbook.desk.pages.sheet import SheetPage
 from lawnbook.desk.pages.sheet_preview import PagesPreview
 from lawnbook.desk.settings import Settings
+from lawnbook.languages import Pseudo
 from lawnbook.plan.make import make_plan
+from lawnbook.reading import Reading, reading_as
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.documents import sheet_document
 from lawnbook.sheet.paper import Draw
@@ -237,3 +239,18 @@ def test_a_page_larger_than_the_paper_is_printed_smaller(
     document.close()
     assert image[:, -35:].min() == 255
     assert image[:, -60:].min() < 200
+
+
+def test_in_a_longer_language_the_ways_out_stay_on_the_page(
+    qtbot: QtBot, book: OpenNotebook, settings: Settings
+) -> None:
+    with reading_as(Reading(words=Pseudo())):
+        page = SheetPage(book, settings)
+        page.resize(520, 700)
+        shown(qtbot, page, book)
+    page.resize(520, 700)
+    QApplication.processEvents()
+    for name in ("sheet_print", "sheet_save", "sheet_workings"):
+        control = child(page, name)
+        seen = control.visibleRegion().boundingRect()
+        assert (seen.width(), seen.height()) == (control.width(), control.height()), name

@@ -385,12 +385,13 @@ def _key(view: _View, *, has_heads: bool, has_spots: bool, has_strips: bool) -> 
     begins = scale_end(_EDGE_PT, view.pt_per_ft, view.frame.width) + 10
     x = max(view.frame.width * (0.35 if has_strips else 0.42), begins)
     marks: list[Mark] = []
-    if has_spots and x + 48 <= end:
-        marks.append(Disc(at=(x, y), radius=2.5, fill="ink", edge="paper", width=0.8))
-        marks.append(Words(at=(x + 6, y + 3), text=tr("plug spot"), role="quiet", size=8.5))
-        x += 54
-    if has_heads and x + 30 <= end:
-        marks.append(Disc(at=(x, y), radius=1.6, fill="paper", edge="water", width=0.8))
-        marks.append(Words(at=(x + 6, y + 3), text="head", role="quiet", size=8.5))
-        x += 36
+    for shown, told, radius, fill, edge in (
+        (has_spots, tr("plug spot"), 2.5, "ink", "paper"),
+        (has_heads, tr("head"), 1.6, "paper", "water"),
+    ):
+        wide = 15 + rough_width(told, 8.5)
+        if shown and x + wide - 6 <= end:
+            marks.append(Disc(at=(x, y), radius=radius, fill=fill, edge=edge, width=0.8))
+            marks.append(Words(at=(x + 6, y + 3), text=told, role="quiet", size=8.5))
+            x += wide
     return [*marks, *(strip_key(x - 2.5, y, end) if has_strips else ())]

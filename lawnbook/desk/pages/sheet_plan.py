@@ -16,6 +16,7 @@ from lawnbook.desk.settings import Settings
 from lawnbook.desk.wait_dialog import WAITS
 from lawnbook.desk.wait_line import WaitLine
 from lawnbook.desk.widgets import PrimaryButton, QuietButton, Words, name_control
+from lawnbook.desk.wrapping import WrappingRow
 from lawnbook.plan.first_steps import is_under_way, step_left
 from lawnbook.plan.model import Plan
 from lawnbook.reading import tr
@@ -87,14 +88,18 @@ class PlanSection(PageSection):
             self._put_out(asked)
 
     def _lay_out(self) -> None:
-        row = QHBoxLayout()
+        out = QWidget(self)
+        ways = QHBoxLayout(out)
+        ways.setContentsMargins(0, 0, 0, 0)
+        ways.setSpacing(8)
+        ways.addWidget(self._print)
+        ways.addWidget(self._save)
+        # Other languages need more room than the page may have.
+        row = WrappingRow()
         row.setSpacing(8)
         row.addWidget(self._papers)
-        row.addSpacing(8)
         row.addWidget(self._workings)
-        row.addStretch(1)
-        row.addWidget(self._print)
-        row.addWidget(self._save)
+        row.add_at_end(out)
         self.body.addLayout(row)
         self.body.addWidget(self._line)
         self.body.addWidget(self._said)
