@@ -23,7 +23,7 @@ VOLUME_IS_NOT_WEIGHT = tr(
 
 
 _NAMES = {"Volume": GAL_BY_UNIT, "Weight": LB_BY_UNIT, "Rate": RATE_BY_UNIT}
-_WORDS = ("Volume", "Weight", "Rate", "cup", "tbsp", "tsp", "mL", "L", "oz", "g", "kg")
+_WORDS = ("Volume", "Weight", "Rate", "cup", "tbsp", "tsp", "fl oz", "mL", "L", "oz", "g", "kg")
 """The names and the units that are looked up where they are shown."""
 
 

@@ -21,7 +21,7 @@ from lawnbook.yard.notebook import Change, apply, as_of
 from lawnbook.yard.problems import OwnerError, asked, refused
 from lawnbook.yard.records import ChecklistName
 
-NAMES: dict[str, ChecklistName] = {
+CHECKLIST_NAMES: dict[str, ChecklistName] = {
     "Spring start-up": CHECKLISTS[0],
     "Winter blow-out": CHECKLISTS[1],
 }
@@ -40,7 +40,7 @@ class ChecklistsSection(PageSection):
         self._before = self._all_the_same = False
         self._list: Checklist | None = None
         self._rows: list[StepRow] = []
-        self.lists = SectionRow(tuple(NAMES), "checklist", tr("Checklists"))
+        self.lists = SectionRow(tuple(CHECKLIST_NAMES), "checklist", tr("Checklists"))
         self._heading = Heading("", self)
         self._heading.setObjectName("checklist_heading")
         self._count = Caption("", self)
@@ -63,13 +63,15 @@ class ChecklistsSection(PageSection):
         self._on = plan.on
         if self._name is None:
             self._name = self._first(plan.on)
-            self.lists.turn_to(next(each for each, name in NAMES.items() if name == self._name))
+            self.lists.turn_to(
+                next(each for each, name in CHECKLIST_NAMES.items() if name == self._name)
+            )
         self._show()
 
     def turn_to(self, part: str) -> None:
         """Show this season's list by its name, whatever the time of year, the keyboard on it."""
-        label = next(each for each, name in NAMES.items() if name == part)
-        if self._before or self._name != NAMES[label]:
+        label = next(each for each, name in CHECKLIST_NAMES.items() if name == part)
+        if self._before or self._name != CHECKLIST_NAMES[label]:
             self.lists.turn_to(label)
             self._turn_to(label)
         open_ = [each for each in self._rows if not each.isHidden() and not each.box.isChecked()]
@@ -174,7 +176,7 @@ class ChecklistsSection(PageSection):
         self._book.edit(change, f"{verb} {name}")
 
     def _turn_to(self, name: str) -> None:
-        self._name, self._before, self._all_the_same = NAMES[name], False, False
+        self._name, self._before, self._all_the_same = CHECKLIST_NAMES[name], False, False
         self._close_rows()
         self._show()
 
