@@ -233,9 +233,9 @@ class PhotoTray(QWidget):
     def _lay_out(self) -> None:
         row = QHBoxLayout()
         row.setSpacing(10)
-        for each in (self._add, self._paste, Caption(photo_words.HOW_TO_ADD, self)):
-            row.addWidget(each)
-        row.addStretch(1)
+        row.addWidget(self._add)
+        row.addWidget(self._paste)
+        row.addWidget(Caption(photo_words.HOW_TO_ADD, self, wrap=True), 1)
         busy = QHBoxLayout()
         busy.addWidget(self._busy)
         busy.addWidget(self._stop)

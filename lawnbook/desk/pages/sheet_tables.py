@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.clipboard import one_file_in
 from lawnbook.desk.dialogs import choose_tables, choose_tables_file, file_stem
@@ -15,6 +15,7 @@ from lawnbook.desk.pages.sheet_tables_review import TablesReview
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.wait_line import WaitLine, is_small
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
+from lawnbook.desk.wrapping import WrappingRow
 from lawnbook.plan.model import Plan
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
@@ -283,10 +284,9 @@ def _said(name: str, parent: QWidget) -> Words:
     return words
 
 
-def _line(*widgets: QWidget) -> QHBoxLayout:
-    row = QHBoxLayout()
+def _line(*widgets: QWidget) -> WrappingRow:
+    row = WrappingRow()
     row.setSpacing(8)
     for each in widgets:
         row.addWidget(each)
-    row.addStretch(1)
     return row
