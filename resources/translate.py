@@ -31,11 +31,12 @@ CODE = re.compile(r"[a-z]+(_[a-z]+)+|#[0-9a-f]{6}")
 """What is a code by its look: a name in the program, a colour."""
 
 SHOWN = re.compile(
-    r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|CAPTION|CAPTION_TEXT|TOOLS|NAMES|TITLES|NOUNS|KINDS)$"
+    r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|CAPTION|CAPTION_TEXT|TOOLS|NAMES|TITLES|NOUNS|KINDS|IN_FULL|"
+    r"BEYOND_LAWNS|BY_GROWTH|OVERVIEW|FIRST_STEPS)$"
 )
 """Names of the tables of words that are looked up where they are shown."""
 
-KEYED = re.compile(r"(LATER|CHECKLIST_NAMES)$")
+KEYED = re.compile(r"LATER|CHECKLIST_NAMES|TOOLS")
 """Names of the tables whose keys are so: the sections of a page, by what they are called."""
 
 
@@ -61,8 +62,11 @@ def _of_tree(tree: ast.Module, name: str) -> Iterator[tuple[int, str]]:
                     yield from ((part.lineno, text) for text in _constants(part))
         elif isinstance(node, ast.AnnAssign | ast.Assign) and node.value is not None:
             target = node.target if isinstance(node, ast.AnnAssign) else node.targets[0]
+            if isinstance(target, ast.Tuple) and all(SHOWN.search(_name(e)) for e in target.elts):
+                yield from ((node.lineno, text) for text in _constants(node.value))
             if isinstance(target, ast.Name) and KEYED.fullmatch(target.id):
-                keys = node.value.keys if isinstance(node.value, ast.Dict) else []
+                held = node.value.args[0] if isinstance(node.value, ast.Call) else node.value
+                keys = held.keys if isinstance(held, ast.Dict) else []
                 yield from ((node.lineno, t) for key in keys if key for t in _constants(key))
             elif isinstance(target, ast.Name) and SHOWN.search(target.id):
                 yield from ((node.lineno, text) for text in _constants(node.value))
@@ -85,7 +89,7 @@ def _of_call(node: ast.Call) -> Iterator[str]:
     elif called in ("counted", "and_joined", "EntrySetting"):
         yield from _nouns_of(called, node)
     elif called == "Rule":
-        for each in node.args[:2]:
+        for each in node.args[:3]:
             yield from _constants(each)
         for keyword in node.keywords:
             if keyword.arg in (*RULE_TEXTS, "label", "unit"):

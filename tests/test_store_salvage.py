@@ -1,6 +1,7 @@
 """What can be read of a damaged notebook: nothing raised from the dead, nothing executed."""
 
 import io
+import json
 import os
 import sqlite3
 from collections.abc import Callable
@@ -269,7 +270,10 @@ def test_nothing_of_a_strangers_is_taken_over(path: Path, statement: str) -> Non
 def _put_row(connection: sqlite3.Connection, name: str, values: dict[str, object]) -> None:
     """Put a row called "Old" into a table of any version, with what its columns need."""
     columns = [each[1] for each in connection.execute(f"PRAGMA table_info({name})")]
-    held = [{**values, "name": "Old"}.get(each) for each in columns]
+    given = {**values, "name": "Old"}
+    held = [
+        json.dumps(cell) if isinstance(cell := given.get(each), tuple) else cell for each in columns
+    ]
     marks = ", ".join("?" for _ in columns)
     connection.execute(statement("INSERT INTO", name, "VALUES (", marks, ")"), held)
 

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 
 THEMES: tuple[tuple[ThemeName, str], ...] = (
     ("system", tr("As the s&ystem")),
-    ("light", "&Light"),
-    ("dark", "Dar&k"),
+    ("light", tr("&Light")),
+    ("dark", tr("Dar&k")),
 )
 LARGER_KEYS = ("Ctrl+Shift+.",)
 SMALLER_KEYS = ("Ctrl+Shift+,",)

@@ -28,8 +28,15 @@ from lawnbook.yard.records import NBudget, NRules, Season, Zone
 LEAST_GROWTH_SUM = 1e-6
 """Growth potentials that come to less than this in a year are none: the table shares it out."""
 
-BY_GROWTH = tr(", by growth potential")
+BY_GROWTH = ", by growth potential"
 """How the name of a budget ends whose year is spread by growth."""
+
+
+def budget_told(name: str) -> str:
+    """The name of a budget in the reader's language: "cool season, middle, by growth potential"."""
+    base = name.removesuffix(BY_GROWTH)
+    told = ", ".join(tr(part) for part in base.split(", "))
+    return told if base == name else told + tr(BY_GROWTH)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from lawnbook.plan.feed_budget import budget_told
 from lawnbook.plan.feed_model import LawnNitrogen
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.nitrogen import WORTH_FEEDING_LB
@@ -38,7 +39,10 @@ def nitrogen_lines(plan: Plan) -> Iterator[str]:
     if waits:
         yield tr("* not to be put down today: see the notes")
     yield from told_once(
-        [(z.zone, tr("budget {budget_name}.", budget_name=z.budget_name)) for z in zones],
+        [
+            (z.zone, tr("budget {budget_name}.", budget_name=budget_told(z.budget_name)))
+            for z in zones
+        ],
         len(zones),
     )
     if plan.lawn_nitrogen is not None:

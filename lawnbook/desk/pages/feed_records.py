@@ -26,6 +26,7 @@ from lawnbook.desk.widgets import (
     mark_role,
     name_control,
 )
+from lawnbook.plan.feed_budget import budget_told
 from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
@@ -256,9 +257,12 @@ class BudgetPanel(QWidget):
         self._start = zone
         # The name of a table can be long, and the months need the width of the page.
         self.start_button.setText(tr("Start from the table in use"))
-        self.start_button.setToolTip(tr(zone.budget_name))
+        self.start_button.setToolTip(budget_told(zone.budget_name))
         self.start_button.setAccessibleName(
-            tr("Start from the table in use, {budget_name}", budget_name=tr(zone.budget_name))
+            tr(
+                "Start from the table in use, {budget_name}",
+                budget_name=budget_told(zone.budget_name),
+            )
         )
         self.start_button.show()
 
@@ -269,7 +273,8 @@ class BudgetPanel(QWidget):
         self.panel.form.set_value("year_lb", self._start.budget_year)
         if not self.panel.form.readable().get("name"):
             self.panel.form.set_value(
-                "name", tr("{budget_name}, my own", budget_name=self._start.budget_name)
+                "name",
+                tr("{budget_name}, my own", budget_name=budget_told(self._start.budget_name)),
             )
         self.panel.examine()
 

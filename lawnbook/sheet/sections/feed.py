@@ -5,7 +5,7 @@ from datetime import date
 
 from lawnbook.charts.nitrogen import short_pounds
 from lawnbook.frozen import dataclass
-from lawnbook.plan.feed_budget import BY_GROWTH
+from lawnbook.plan.feed_budget import BY_GROWTH, budget_told
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.plan.spread_shopping import shopping_of
@@ -91,7 +91,11 @@ def most_pressing(zones: Sequence[ZoneNitrogen], count: int) -> tuple[ZoneNitrog
 
 def feed_row(notebook: Notebook, zone: ZoneNitrogen, coming: Spreads, tall: bool) -> Row:
     """One zone's row: what it gets on each date, and its year."""
-    name = Cell(f"{zone.number} {zone.zone}", zone.budget_name.removesuffix(BY_GROWTH), strong=True)
+    name = Cell(
+        f"{zone.number} {zone.zone}",
+        budget_told(zone.budget_name.removesuffix(BY_GROWTH)),
+        strong=True,
+    )
     left = tr("{short_pounds} left", short_pounds=short_pounds(zone.left_this_year))
     put = tr("{short_pounds} fed", short_pounds=short_pounds(zone.applied_year))
     role = "bad" if zone.left_this_year < -1e-9 else "ink"

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from lawnbook.charts.nitrogen import months_in_order, short_pounds
-from lawnbook.plan.feed_budget import BY_GROWTH
+from lawnbook.plan.feed_budget import BY_GROWTH, budget_told
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.reading import tr
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
@@ -41,7 +41,11 @@ def month_row(zone: ZoneNitrogen, on: date, tall: bool) -> Row:
     left = tr("{short_pounds} left", short_pounds=short_pounds(zone.left_this_year))
     year = Cell(short_pounds(zone.applied_year), left, strong=True)
     return (
-        Cell(f"{zone.number} {zone.zone}", zone.budget_name.removesuffix(BY_GROWTH), strong=True),
+        Cell(
+            f"{zone.number} {zone.zone}",
+            budget_told(zone.budget_name.removesuffix(BY_GROWTH)),
+            strong=True,
+        ),
         *months,
         year if tall else Cell(left, strong=True),
     )
