@@ -27,8 +27,8 @@ TABLES = frozenset({"MetricUnit", "RecordTable", "_per", "Species", "MonthlyBudg
 WORDED = re.compile(r"lawnbook/(yard/record_|plan/.*model|desk/sketch/|desk/pages/photo_marks)")
 """Where the words of a Literal are shown: what a record or plan may hold, the sketch's tools."""
 
-CODE = re.compile(r"[a-z]+(_[a-z]+)+|#[0-9a-f]{6}")
-"""What is a code by its look: a name in the program, a colour."""
+CODE = re.compile(r"[a-z]+(_[a-z]+)+|#[0-9a-f]{6}|[a-z]+\?|.*\(\?:.*")
+"""What is a code by its look: a name in the program, a colour, a pattern."""
 
 SHOWN = re.compile(
     r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|CAPTION|CAPTION_TEXT|TOOLS|NAMES|TITLES|NOUNS|KINDS|IN_FULL|"
