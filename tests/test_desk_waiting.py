@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QMessageBox, QPushButton
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk import status
+from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
@@ -52,6 +53,9 @@ def window(
 def type_name(window: BookWindow, name: str) -> QLineEdit:
     """Type the yard's name into its field, which keeps it."""
     window.turn_to("Yard")
+    page = window.page("Yard")
+    assert isinstance(page, YardPage)
+    page.turn_to("Overview")
     field = window.findChild(QLineEdit, "yard_name")
     assert field is not None
     field.setFocus()

@@ -78,7 +78,7 @@ def test_the_made_up_language_keeps_places_and_length_grows(text: str) -> None:
 
 def test_a_text_with_values_is_told_in_the_made_up_language() -> None:
     with reading_as(Reading(words=words_of(PSEUDO, ROOT))):
-        assert tr("{count} zones", count=3) == "«3 zóñés·»"
+        assert tr("{count} zones", count=3) == "«3 zóñés··»"
         assert tr("12.5 %") == "12.5 %"
 
 
