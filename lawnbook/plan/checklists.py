@@ -73,7 +73,7 @@ def season_of(name: ChecklistName, on: date, latitude_deg: float) -> ListSeason:
     """
     is_spring = name == "spring start-up"
     if is_spring != is_south(latitude_deg):
-        words = f"{'spring' if is_spring else 'winter'} {on.year}"
+        words = tr("spring {first}" if is_spring else "winter {first}", first=on.year)
         return ListSeason(starts=date(on.year, 1, 1), ends=date(on.year, 12, 31), words=words)
     first = on.year if on.month >= 7 else on.year - 1
     words = (

@@ -173,7 +173,8 @@ def n_unit() -> str:
 def rate_of_n(lb_per_1000: float) -> str:
     """A rate of nitrogen: "0.90 lb N per 1,000 sq ft", "4.4 g N/m²"."""
     number = bare(lb_per_1000, 2, RATE_UNIT)
-    return f"{number} {n_unit()}" if is_metric() else f"{number} lb N per 1,000 sq ft"
+    unit = n_unit() if is_metric() else tr("lb N per 1,000 sq ft")
+    return f"{number} {unit}"
 
 
 def _weight_unit() -> str:

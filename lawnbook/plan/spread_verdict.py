@@ -120,4 +120,5 @@ def _most_on(over: Sequence[ZoneSpread]) -> str:
 
 def _over_told(lb_per_1000: float) -> str:
     number = small_rate(lb_per_1000)
-    return f"{number} {n_unit()}" if is_metric() else f"{number} lb N per 1,000 sq ft"
+    unit = n_unit() if is_metric() else tr("lb N per 1,000 sq ft")
+    return f"{number} {unit}"

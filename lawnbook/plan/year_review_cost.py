@@ -23,8 +23,8 @@ from lawnbook.plan.zone_facts import Setting
 from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Care, Product
+from lawnbook.yard.shape_records import sentence_case
 
-WATER = "Water"
 NO_WATER_PRICE = tr("no price of water is entered")
 NO_PRICE = tr("no price is entered")
 NO_PACKAGE = tr("the size of its package is not known")
@@ -78,7 +78,7 @@ def _water(setting: Setting, water: WaterReview, spans: Spans) -> Iterator[CostI
         missing = NO_WATER_PRICE
     yield CostItem(
         kind="water",
-        name=WATER,
+        name=tr("Water"),
         amount=_water_cost(setting, water.now),
         amount_before=_water_cost(setting, water.before),
         used=_gallons(water.now),
@@ -127,7 +127,7 @@ def _care(notebook: Notebook, spans: Spans) -> Iterator[CostItem]:
         now, before = ([each for each in cares if span.holds(each.date)] for span in spans)
         yield CostItem(
             kind="care",
-            name=kind[:1].upper() + kind[1:],
+            name=sentence_case(tr(kind)),
             amount=total_of([each.cost for each in now]),
             amount_before=total_of([each.cost for each in before]),
             used=_times(now),

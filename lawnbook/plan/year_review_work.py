@@ -8,6 +8,7 @@ from lawnbook.plan.year_review_model import WorkDone
 from lawnbook.plan.year_review_water import Spans
 from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.shape_records import sentence_case
 
 WATERING, FEEDING, PLUG = tr("Watering days"), tr("Feeding days"), tr("Plugs pulled")
 SOIL_TEST, CATCH_TEST = tr("Soil tests"), tr("Catch tests")
@@ -53,4 +54,4 @@ def _care(notebook: Notebook, spans: Spans) -> Iterator[tuple[str, list[date]]]:
         return sum(spans.now.holds(each) for each in kinds[kind])
 
     for kind in sorted(kinds, key=often, reverse=True):
-        yield kind[:1].upper() + kind[1:], kinds[kind]
+        yield sentence_case(tr(kind)), kinds[kind]

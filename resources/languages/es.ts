@@ -6441,6 +6441,11 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/feed_year.py"/>
+        <source>working</source>
+        <translation>cálculo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/feed_year.py"/>
         <source>Budget, put down and left</source>
         <translation>Presupuesto, esparcido y restante</translation>
     </message>
@@ -8685,11 +8690,6 @@ litro</translation>
         <location filename="lawnbook/desk/pages/plugs_columns.py"/>
         <source>What the plugs show</source>
         <translation>Qué muestran los testigos</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/plugs_columns.py"/>
-        <source>working</source>
-        <translation>cálculo</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/plugs_columns.py"/>
@@ -17327,6 +17327,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/checklists.py"/>
         <source>spring {first}</source>
         <translation>primavera {first}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/checklists.py"/>
+        <source>winter {first}</source>
+        <translation>invierno {first}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/checklists.py"/>

@@ -13,7 +13,7 @@ from lawnbook.desk.pages.soil_panel import SoilPanel
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.pages.zone_settings import Group, ZoneSettings
 from lawnbook.desk.widgets import Words
-from lawnbook.plan.feed_budget import budget_of
+from lawnbook.plan.feed_budget import budget_of, budget_told
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
@@ -103,12 +103,12 @@ class RulesSection(Section):
         budgets = self._book.notebook.n_budgets.values()
         self.zone_settings.offer("budget", [(each.id, each.name) for each in budgets])
         self.zone_settings.show_zone(zone.zone_id)
-        self.budget_fold.say(zone.budget_name)
+        self.budget_fold.say(budget_told(zone.budget_name))
         self.budget_words.say(
             tr(
                 "{zone}: {budget_name}, {budget_year} a year ({budget_source}).",
                 zone=zone.zone,
-                budget_name=zone.budget_name,
+                budget_name=budget_told(zone.budget_name),
                 budget_year=told(zone.budget_year, 2, "lb N per 1,000 sq ft"),
                 budget_source=zone.budget_source,
             )

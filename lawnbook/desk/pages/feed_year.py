@@ -71,7 +71,7 @@ class YearSection(Section):
             self._choice.addButton(button)
             button.clicked.connect(self._draw_columns)
         self.zone_button.setChecked(True)
-        self._working = WorkingLink("working", "feed_working", self)
+        self._working = WorkingLink(tr("working"), "feed_working", self)
         self.columns = YearColumns("nitrogen_chart", COLUMNS_PX, self)
         self.figures = FigureTable("year_figures", tr("Budget, put down and left"), self)
         self._with_it = Caption("", self, wrap=True)

@@ -54,7 +54,7 @@ class DueRow(QWidget):
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
-        self.working = WorkingLink("working", f"season_due_{number}_working", self)
+        self.working = WorkingLink(tr("working"), f"season_due_{number}_working", self)
         self.working.set_workings(workings)
         self.working.setAccessibleName(tr("Working: {what}", what=due.what))
         self.button = QuietButton(button_words(due), f"season_due_{number}_done", self)

@@ -171,9 +171,8 @@ class LogSection(PageSection):
         )
 
     def _listen(self) -> None:
-        PresetMenu(
-            self._kind_line(), [(each, each) for each in (MOWING, *CARE_KINDS)], tr("usual kinds")
-        )
+        kinds = [(tr(each), each) for each in (MOWING, *CARE_KINDS)]
+        PresetMenu(self._kind_line(), kinds, tr("usual kinds"))
         self.kind.activated.connect(lambda _: self._show())
         self.zone.activated.connect(lambda _: self._show())
         self.search.textChanged.connect(lambda _: self._soon.start())

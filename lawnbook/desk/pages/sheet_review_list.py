@@ -40,7 +40,7 @@ class ChangedList(QWidget):
         for number, each in enumerate(changed):
             words = Words(each.text, "", self)
             words.setObjectName(f"review_sentence_{number}")
-            link = WorkingLink("working", f"review_working_{number}", self)
+            link = WorkingLink(tr("working"), f"review_working_{number}", self)
             link.set_workings([by_figure[f] for f in each.figures if f in by_figure])
             link.stand_for(words)
             self._lines.addLayout(beside(words, link))

@@ -51,7 +51,7 @@ class WaterPage(QWidget):
         self.answer.setObjectName("water_answer")
         self.following = Verdict("", self)
         self.following.setObjectName("water_following")
-        self._working = WorkingLink("working", "water_working", self)
+        self._working = WorkingLink(tr("working"), "water_working", self)
         self._nothing = Verdict(NO_ZONES, self)
         self._nothing.setObjectName("water_empty")
         self._make_sections()

@@ -44,7 +44,7 @@ class NextCard(Card):
         super().__init__("", parent)
         self._title = Heading("", self)
         self._title.setObjectName("next_title")
-        self._working = WorkingLink("working", "next_working", self)
+        self._working = WorkingLink(tr("working"), "next_working", self)
         self.figures = FigureRow("next_figures", tr("Next watering"), self)
         self._along = Words("", "", self)
         self._along.setObjectName("next_along")

@@ -51,7 +51,7 @@ class RootsSection(Section):
         self._now.setObjectName("roots_now_words")
         self._target = Words()
         self._target.setObjectName("roots_target_words")
-        self._working = WorkingLink("working", "roots_working")
+        self._working = WorkingLink(tr("working"), "roots_working")
         self.chart = ChartHolder("water_stretch", tr("Steps from today's roots to the target"))
         sized(self.chart, height=CHART_HEIGHT_PX)
         self._steps = Words()

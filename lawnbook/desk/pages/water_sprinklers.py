@@ -48,7 +48,7 @@ class SprinklersSection(Section):
         self._draft: CanDraft | None = None
         self._rate = Words()
         self._rate.setObjectName("water_rate")
-        self._rate_working = WorkingLink("working", "rate_working")
+        self._rate_working = WorkingLink(tr("working"), "rate_working")
         self._spread = FigureRow("coverage_figures", tr("How evenly the heads throw"))
         self._evenness = Caption(EVENNESS, wrap=True)
         self._evenness.setObjectName("coverage_help")

@@ -62,7 +62,7 @@ class YearSection(Section):
         self._basis = Caption("", wrap=True)
         self._basis.setObjectName("year_basis")
         self.totals = FigureTable("year_totals", tr("The year's water"))
-        self._working = WorkingLink("working", "year_working")
+        self._working = WorkingLink(tr("working"), "year_working")
         setting = FormSetting(today=book.today, prefix="dry_")
         names = ("drought", "drought_share")
         self.dry_form = LiveForm(book, "yard", names, None, 2, setting)
