@@ -54,7 +54,8 @@ def test_the_zones_own_growth_goes_before_the_usual_one() -> None:
     assert found.growth_in_per_week == pytest.approx(0.75)
     assert found.every_days == 14
     peak = found.workings[0].inputs[1]
-    assert (peak.value, peak.origin, peak.is_default) == ("0.75 in a week", "typed in the zone", False)
+    told = (peak.value, peak.origin, peak.is_default)
+    assert told == ("0.75 in a week", "typed in the zone", False)
     assert mowing(lawn()).workings[0].inputs[1].is_default
 
 
