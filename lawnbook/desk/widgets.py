@@ -9,6 +9,7 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPen,
     QResizeEvent,
+    QWheelEvent,
 )
 from PySide6.QtWidgets import (
     QApplication,
@@ -35,6 +36,8 @@ _INSIDE = (3, 3, -3, -3)
 """From the edge of a filled button to its ring."""
 SIGHT_MARGIN_PX = 12
 """What is left above and below a field that was scrolled to: room for its label or sentence."""
+SOUGHT_MS = 3000
+"""So long a page keeps what was sought in sight while it is laid out anew."""
 
 
 def mark_role(widget: QWidget, role: str, state: str = "") -> None:
@@ -245,6 +248,9 @@ class PageScroll(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._held: tuple[QWidget, int, int] | None = None
+        self._sought: QWidget | None = None
+        self._seeking = QTimer(self, singleShot=True, interval=SOUGHT_MS)
+        self._seeking.timeout.connect(self._found)
         self._correcting = False
         inside = _Leaf()
         inside.laid_out.connect(self._stand_still)
@@ -260,16 +266,40 @@ class PageScroll(QScrollArea):
         if isinstance(application, QApplication):
             application.focusChanged.connect(self._follow)
 
+    def seek(self, widget: QWidget) -> None:
+        """Scroll so far that all of a widget can be seen, and on while the page is laid out anew.
+
+        The owner's own scrolling, or another field, ends it, and so does a moment's time.
+        """
+        self._sought = widget
+        self._seeking.start()
+        widget.destroyed.connect(self._found)
+        QTimer.singleShot(0, widget, self._stand_still)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """The owner scrolls: nothing is sought any more."""
+        self._found()
+        super().wheelEvent(event)
+
+    def _found(self) -> None:
+        self._sought = None
+        self._seeking.stop()
+
     def _follow(self, _before: QWidget | None, now: QWidget | None) -> None:
         """Bring what takes the keyboard into sight; under a pressed mouse it is there already."""
         inside = self.widget()
         pressed = QApplication.mouseButtons() != Qt.MouseButton.NoButton
         if now and inside and not pressed and inside.isAncestorOf(now):
             self.ensureWidgetVisible(now, 0, FOCUS_MARGIN_PX)
+        if now is not None and self.isAncestorOf(now):
+            self._found()
         self._held = self._at_work()
 
     def _stand_still(self) -> None:
-        """Scroll what has the keyboard back to where it stood in the window."""
+        """Scroll to what is sought, or what has the keyboard back to where it stood."""
+        if self._sought is not None:
+            self.ensureWidgetVisible(self._sought, 0, SIGHT_MARGIN_PX)
+            return
         held, now = self._held, self._at_work()
         if held is None or now is None or held[0] is not now[0]:
             return
@@ -301,8 +331,7 @@ def bring_into_sight(widget: QWidget) -> None:
     while page is not None and not isinstance(page, PageScroll):
         page = page.parentWidget()
     if page is not None:
-        scroll = page
-        QTimer.singleShot(0, widget, lambda: scroll.ensureWidgetVisible(widget, 0, SIGHT_MARGIN_PX))
+        page.seek(widget)
 
 
 class TextField(QLineEdit):

@@ -13793,7 +13793,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/ribbon.py"/>
         <source>weather for growth</source>
-        <translation>datos del tiempo para el crecimiento</translation>
+        <translation>tiempo para crecer</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/settings_habits.py"/>
