@@ -25482,7 +25482,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/sheet/sections/code.py"/>
         <source>the plan as plain text</source>
-        <translation>el plan como texto sin formato</translation>
+        <translation>el plan en texto</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/sections/due.py"/>
