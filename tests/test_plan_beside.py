@@ -14,7 +14,7 @@ from pytestqt.qtbot import QtBot
 
 from lawnbook.desk import printing
 from lawnbook.desk.pages.sheet import SheetPage
-from lawnbook.desk.plan_showing import FAILED, IN_THE_MAKING
+from lawnbook.desk.plan_showing import FAILED, IN_THE_MAKING, PlanShowing
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.wait_dialog import WAITS
 from lawnbook.desk.window import BookWindow
@@ -199,8 +199,8 @@ def test_nothing_is_printed_or_handed_over_of_an_older_plan(
     page.ask_print()
     assert words(page, "sheet_said") == WAITS
     page.turn_to("Hand over")
-    # By the key: the veil may lie over the page by now, and takes the mouse.
-    QTest.keyClick(child(page, "handover_save"), Qt.Key.Key_Space)
+    # Not by the mouse: the veil may lie over the page by now, and takes it.
+    cast(QPushButton, child(page, "handover_save")).click()
     assert words(page, "handover_said") == WAITS
 
 
@@ -220,6 +220,23 @@ def test_printing_from_the_menu_reckons_the_sheet_once_beside_the_window(
     window.with_plan(lambda _: window.open_sheet().ask_print())
     qtbot.waitUntil(lambda: bool(printed))
     assert beside == [True]
+
+
+def test_a_plan_that_is_made_but_not_shown_yet_is_printed_all_the_same(
+    qtbot: QtBot, window: BookWindow, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kitchen.served.set()
+    qtbot.waitUntil(lambda: shown_first(window))
+    printed: list[str] = []
+    monkeypatch.setattr(printing, "ask_print", lambda _, page: printed.append(page.title))
+    window.open_sheet()
+    until_done(cast("SheetPage", window.page("Sheet")))
+    # As in the moment between the plan's making and its showing.
+    showing = window.findChild(PlanShowing)
+    assert showing is not None
+    showing.soon()
+    window.with_plan(lambda _: window.open_sheet().ask_print())
+    qtbot.waitUntil(lambda: bool(printed))
 
 
 def test_the_days_that_pass_by_are_reckoned_beside_the_window(

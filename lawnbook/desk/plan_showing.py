@@ -103,6 +103,10 @@ class PlanShowing(QObject):
         where the plan cannot be made.
         """
         if self._window.held_plan is not None or not self._takes_long():
+            if self.waits and self._quiet is None:
+                # It is made, but not shown yet: what is done with it must find it on the page.
+                self._soon.stop()
+                self._begin()
             then(self._window.plan)
             return
         from lawnbook.desk.wait_dialog import WaitDialog
