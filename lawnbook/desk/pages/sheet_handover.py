@@ -97,11 +97,14 @@ class HandoverSection(PageSection):
 
     def ask_save(self) -> None:
         """Ask where to, and begin to write the handover there."""
-        plan = self._plan
-        if plan is None or self._run.is_running:
+        if self._run.is_running:
             return
+        # Before the section has seen its first plan too: a press is never without an answer.
         if self.waits():
             self._said.say(WAITS, "caption")
+            return
+        plan = self._plan
+        if plan is None:
             return
         wants = self.wants
         stem = "handover" if not wants.names else f"{file_stem(plan.yard)} handover".strip()
