@@ -2,6 +2,7 @@
 
 import argparse
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
@@ -89,11 +90,8 @@ def option_number(parse: Callable[[str, str], float], text: str, what: str) -> f
         try:
             return parse(text, what)
         except OwnerError:
-            with reading_here(Reading()):
-                try:
-                    return parse(text, what)
-                except OwnerError:
-                    pass
+            with reading_here(Reading()), suppress(OwnerError):
+                return parse(text, what)
             raise
 
 
