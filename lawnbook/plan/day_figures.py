@@ -63,11 +63,6 @@ class Figures:
     zone_of_spot: Mapping[str, str]
     waters: Callable[[], Waters] = Waters
 
-    def at_spots(self, of_zones: ByRecord) -> ByRecord:
-        """A figure of the zones, by the spots that lie in them."""
-        spots = self.zone_of_spot.items()
-        return {spot: of_zones[zone] for spot, zone in spots if zone in of_zones}
-
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class DayFigures:

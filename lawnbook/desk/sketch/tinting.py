@@ -120,14 +120,20 @@ def pin_tint(
     """
     if figures is None:
         return None
-    known = _OF_SPOTS.get(by, _OF_SPOTS["Thatch"])(figures)
-    value = known.get(spot_id)
+    value = _at_spot(figures, by, spot_id)
     if value is None:
         return None
     if by not in SCALES:
         return Tint("", bare(value, 1, "in"))
     colour = SCALES[by].colours(palette)[SCALES[by].step(value)]
     return Tint(colour, bare(value, 1, "in") if by in ("Thatch", "Rooted soil") else "")
+
+
+def _at_spot(figures: "Figures", by: ColourBy, spot_id: str) -> float | None:
+    """The figure of a spot: its own, or its zone's where only that is known."""
+    if by in _OF_SPOTS or by not in _OF_ZONES:
+        return _OF_SPOTS.get(by, _OF_SPOTS["Thatch"])(figures).get(spot_id)
+    return _OF_ZONES[by](figures).get(figures.zone_of_spot.get(spot_id, ""))
 
 
 def feature_fill(feature: Feature, palette: Palette) -> str:
@@ -170,17 +176,9 @@ _OF_ZONES: "Mapping[ColourBy, Callable[[Figures], ByRecord]]" = MappingProxyType
 )
 
 _OF_SPOTS: "Mapping[ColourBy, Callable[[Figures], ByRecord]]" = MappingProxyType(
-    {
-        "Thatch": attrgetter("spot_thatch_in"),
-        "Rooted soil": attrgetter("spot_rooted_soil_in"),
-        "Nitrogen left": lambda figures: figures.at_spots(figures.n_left_this_year),
-        "Fed in 30 days": lambda figures: figures.at_spots(figures.n_last_30_days),
-        "Soil water": lambda figures: figures.at_spots(figures.soil_water),
-        "Run time": lambda figures: figures.at_spots(figures.waters().run_minutes),
-        "Days between": lambda figures: figures.at_spots(figures.waters().interval_days),
-        "Watering depth": lambda figures: figures.at_spots(figures.waters().depth_in),
-    }
+    {"Thatch": attrgetter("spot_thatch_in"), "Rooted soil": attrgetter("spot_rooted_soil_in")}
 )
+"""What is known of each spot itself."""
 
 _UNKNOWN: Mapping[ColourBy, str] = MappingProxyType(
     {
