@@ -1,0 +1,131 @@
+"""A walk over the figures that a page shows, and whether each opens its working.
+
+A figure is a number with its unit, in words, in a table or in the words of a picture. It opens
+where F1 would find a working: in its own widget, or in what that lies in. `Allowed` are those that
+are no figures of ours, by the pattern of their widget's name and words, with the reason.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
+from PySide6.QtWidgets import QAbstractItemView, QLabel, QListView, QWidget
+
+from lawnbook.desk.figures import hand_on
+from lawnbook.desk.pages.record_table import RecordTable
+from lawnbook.frozen import dataclass
+from lawnbook.yard.amounts import METRIC
+from tests.access_walk import is_part, is_picture, shown_in
+
+UNITS = (
+    *METRIC,
+    *(each.name for each in METRIC.values()),
+    *("%", "min", "minutes", "mg/L", "mL", "ppm", "cu ft", "kgal", "days", "weeks"),
+)
+"""What follows the number of a figure."""
+SOME_ROWS = 4
+"""So many rows of a table are tried, from the first."""
+_UNIT = "|".join(re.escape(each) for each in sorted(set(UNITS), key=lambda each: -len(each)))
+_FIGURE = re.compile(rf"(?<![\w.])[\d][\d.,½¼¾⅛⅜⅝⅞/]*[ \u00a0\u202f]?(?:{_UNIT})(?![\w])")
+_IN_HEAD = re.compile(rf"(?<![\w])(?:{_UNIT})(?![\w])")
+_NUMBER = re.compile(r"\d")
+_TAG = re.compile(r"<[^>]+>")
+TOP = QModelIndex()
+"""The parent of a table's rows."""
+
+Allowed = Mapping[str, str]
+"""Patterns of "name: words" that are no figures of ours, each with the reason."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A figure as it is shown: the widget, its figures as told, and whether they open."""
+
+    widget: QWidget
+    words: str
+    figures: tuple[str, ...]
+    opens: bool
+
+    @property
+    def told(self) -> str:
+        """As a failing test names it."""
+        return f"{self.widget.objectName() or type(self.widget).__name__}: {self.words}"
+
+
+def figures_in(words: str) -> tuple[str, ...]:
+    """The numbers with units that stand in some words."""
+    return tuple(found.group().strip() for found in _FIGURE.finditer(words))
+
+
+def opens(widget: QWidget) -> bool:
+    """Whether F1 on a widget finds a working, in itself or in what it lies in."""
+    around: QWidget | None = widget
+    while around is not None and not around.isWindow():
+        hand = hand_on(around)
+        if hand is not None and hand.workings():
+            return True
+        around = around.parentWidget()
+    return False
+
+
+def shown_figures(root: QWidget) -> Iterator[Shown]:
+    """Every figure that is shown in a widget: in words, in tables, in pictures."""
+    for each in shown_in(root):
+        if isinstance(each, QAbstractItemView):
+            yield from _of_table(each)
+        elif isinstance(each, QLabel):
+            yield from _of_words(each, _TAG.sub("", each.text()))
+        elif is_picture(each):
+            yield from _of_words(each, each.accessibleDescription())
+
+
+def unopened(root: QWidget, allowed: Allowed) -> list[str]:
+    """The figures shown in a widget that open nothing and are not allowed to."""
+    return [
+        each.told
+        for each in shown_figures(root)
+        if not each.opens and not any(re.search(pattern, each.told) for pattern in allowed)
+    ]
+
+
+def _of_words(widget: QWidget, words: str) -> Iterator[Shown]:
+    figures = figures_in(words)
+    if figures and not is_part(widget):
+        yield Shown(widget, words, figures, opens(widget))
+
+
+def _of_table(table: QAbstractItemView) -> Iterator[Shown]:
+    """The first rows with figures; each is picked as the owner would, and then asked."""
+    tried = 0
+    # A list's own model tells nobody how many columns it has.
+    columns = 1 if isinstance(table, QListView) else table.model().columnCount(TOP)
+    for row in range(table.model().rowCount(TOP)):
+        cells = [_cell(table, row, column) for column in range(columns)]
+        figures = tuple(each for each in cells if each)
+        if not figures:
+            continue
+        _pick(table, row)
+        yield Shown(table, f"row {row}: {', '.join(figures)}", figures, opens(table))
+        tried += 1
+        if tried == SOME_ROWS:
+            return
+
+
+def _cell(table: QAbstractItemView, row: int, column: int) -> str:
+    """A cell's figure: its number, with the unit in it or in the column's head."""
+    model = table.model()
+    words = str(model.index(row, column).data() or "")
+    head = str(model.headerData(column, Qt.Orientation.Horizontal) or "")
+    if figures_in(words):
+        return words
+    is_figure = _NUMBER.search(words) is not None and _IN_HEAD.search(head) is not None
+    return f"{words} ({head})".replace("\n", " ") if is_figure else ""
+
+
+def _pick(table: QAbstractItemView, row: int) -> None:
+    """Pick a row, and tell nobody where the table can do so."""
+    told = table.blockSignals(isinstance(table, RecordTable))
+    flags = QItemSelectionModel.SelectionFlag
+    index = table.model().index(row, 0)
+    table.selectionModel().setCurrentIndex(index, flags.ClearAndSelect | flags.Rows)
+    table.blockSignals(told)
