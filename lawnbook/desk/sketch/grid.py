@@ -3,8 +3,16 @@
 import math
 from functools import lru_cache
 
-from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QPaintEngine, QPainter, QPainterPath, QPen, QTransform
+from PySide6.QtCore import QRect, QRectF, Qt
+from PySide6.QtGui import (
+    QColor,
+    QPaintEngine,
+    QPainter,
+    QPainterPath,
+    QPen,
+    QPixmap,
+    QTransform,
+)
 
 from lawnbook.reading import is_metric
 from lawnbook.yard.amounts import stored
@@ -33,33 +41,52 @@ def grid_steps(px_per_ft: float) -> tuple[float, float]:
 def draw_grid(painter: QPainter, area: QRectF, step_ft: float, pen: QPen) -> None:
     """Draw the lines of one step through an area of the scene, in a cosmetic pen of one dot.
 
-    On a screen they are filled as bars of one dot in width, which costs a fraction of what lines
-    do, dot for dot the same; where dots are finer than pixels, and on paper, they are lines.
+    On a screen they are laid as dots, which costs a fraction of what lines do, dot for dot the
+    same; where dots are finer than pixels, and on paper, they are lines.
     """
     world = painter.worldTransform()
     dots = painter.paintEngine().type() is QPaintEngine.Type.Raster
     if dots and not world.isRotating() and painter.deviceTransform().m11() == world.m11():
         painter.save()
         painter.resetTransform()
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(pen.color())
-        painter.drawRects(_bars(area, step_ft, world))
+        _draw_dots(painter, area, step_ft, pen.color(), world)
         painter.restore()
     else:
         painter.setPen(pen)
         painter.drawPath(grid_path(area, step_ft))
 
 
-def _bars(area: QRectF, step_ft: float, world: QTransform) -> list[QRectF]:
-    """The lines as bars in dots, upright ones first; Qt's lines begin at the dot they lie in."""
-    box = world.mapRect(area)
-    left, top, wide, high = box.x(), box.y(), box.width(), box.height()
+def _draw_dots(
+    painter: QPainter, area: QRectF, step_ft: float, colour: QColor, world: QTransform
+) -> None:
+    """The upright lines as one row of dots that is laid again and again, the level ones as bars.
+
+    Qt fills a level bar at once, an upright one dot by dot.
+    """
+    box = world.mapRect(area).toAlignedRect()
+    if box.isEmpty():
+        return
+    across, down = _lines_px(area, step_ft, world)
+    row = QPixmap(box.width(), 1)
+    row.fill(Qt.GlobalColor.transparent)
+    dots = QPainter(row)
+    dots.setCompositionMode(QPainter.CompositionMode.CompositionMode_Source)
+    for x in across:
+        dots.fillRect(x - box.left(), 0, 1, 1, colour)
+    dots.end()
+    painter.drawTiledPixmap(box, row)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(colour)
+    painter.drawRects([QRect(box.left(), y, box.width(), 1) for y in down])
+
+
+def _lines_px(area: QRectF, step_ft: float, world: QTransform) -> tuple[list[int], list[int]]:
+    """Where the upright lines stand and the level ones: Qt's begin at the dot they lie in."""
     west, east = math.floor(area.left() / step_ft), math.ceil(area.right() / step_ft)
     north, south = math.floor(area.top() / step_ft), math.ceil(area.bottom() / step_ft)
     across = [_dot(x * step_ft * world.m11() + world.dx()) for x in range(west, east + 1)]
     down = [_dot(y * step_ft * world.m22() + world.dy()) for y in range(north, south + 1)]
-    bars = [QRectF(x, top, 1, high) for x in across]
-    return [*bars, *(QRectF(left, y, wide, 1) for y in down)]
+    return across, down
 
 
 def _dot(at_px: float) -> int:
