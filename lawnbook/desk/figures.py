@@ -75,12 +75,21 @@ class FigureHand(QObject):
     """Makes a widget's figures open their working.
 
     With `by_click` false the widget's own clicks stay its own, and F1 alone opens. A widget that
-    stops Tab opens by Enter and the space bar as well.
+    stops Tab opens by Enter and the space bar as well. `place` tells where on the screen a part of
+    a picture stands that was chosen by keys.
     """
 
-    def __init__(self, widget: QWidget, ask: Ask, *, by_click: bool = True) -> None:
+    def __init__(
+        self,
+        widget: QWidget,
+        ask: Ask,
+        *,
+        by_click: bool = True,
+        place: Callable[[], QPoint | None] | None = None,
+    ) -> None:
         super().__init__(widget)
         self._widget, self._ask, self._by_click = widget, ask, by_click
+        self._chosen_place = place
         self._pressed = False
         self._dots: _Dots | None = None
         if by_click:
@@ -101,7 +110,10 @@ class FigureHand(QObject):
         return bool(workings)
 
     def _place(self) -> QPoint | None:
-        """On a picture the place that was pointed at; None for below the widget."""
+        """On a picture what was chosen or pointed at; None for below the widget."""
+        chosen = None if self._chosen_place is None else self._chosen_place()
+        if chosen is not None:
+            return chosen
         at, room = self._widget.mapFromGlobal(QCursor.pos()), self._widget.rect()
         of_words = isinstance(self._widget, QLabel) or room.height() < LOW_PX
         return None if of_words or not room.contains(at) else QCursor.pos()

@@ -5,12 +5,13 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.charts.palette import PRINT, Palette
 from lawnbook.desk.dialogs import choose_picture, file_stem
+from lawnbook.desk.figures import FigureHand, hand_on
 from lawnbook.desk.focus_ring import FocusRing
 from lawnbook.desk.pages.chart_pointer import ChartPointer
 from lawnbook.desk.roles import hear_as
@@ -26,11 +27,14 @@ if TYPE_CHECKING:
     from lawnbook.charts.marks import Frame, Picture
     from lawnbook.charts.profile_hits import Hit
     from lawnbook.plan.model import Plan
+    from lawnbook.plan.working_model import Working
 
 DPI = 100.0
 """The grain of a chart at a text of 100 %: its points are larger where text is."""
 Draw = Callable[[Palette, "Figure | None"], "Figure"]
 Hits = Callable[["Frame"], Sequence["Hit"]]
+AskOf = Callable[[str], "Sequence[Working]"]
+"""The workings of what is lit in a drawing, by its key; of the whole drawing for ""."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +76,7 @@ class ChartHolder(QWidget):
         self._canvas: QWidget | None = None
         self._pointer: ChartPointer | None = None
         self._marked = ""
+        self._ask_of: AskOf | None = None
         self._scale = 1.0
         self._save_row: _SaveRow | None = None
         self._column = QVBoxLayout(self)
@@ -106,6 +111,33 @@ class ChartHolder(QWidget):
         self._marked = record_id
         if self._pointer is not None:
             self._pointer.mark(record_id)
+
+    def let_hits_open(self, ask_of: AskOf) -> None:
+        """Let F1 open how the figures of what is lit came about, or those of the whole drawing.
+
+        A click is for whoever listens to `picked`, and may ask for the same by `open_lit`.
+        """
+        self._ask_of = ask_of
+        self._give_hand(self)
+        if self._canvas is not None:
+            self._give_hand(self._canvas)
+
+    def workings(self) -> "tuple[Working, ...]":
+        """How the figures of what is lit came about, or those of the whole drawing."""
+        lit = None if self._pointer is None else self._pointer.lit()
+        ask_of = self._ask_of
+        return () if ask_of is None else tuple(ask_of("" if lit is None else lit.key))
+
+    def open_lit(self) -> bool:
+        """Open those workings beside what is lit; whether there are any."""
+        hand = hand_on(self)
+        return hand is not None and hand.open()
+
+    def _give_hand(self, widget: QWidget) -> None:
+        FigureHand(widget, self.workings, by_click=False, place=self._lit_place)
+
+    def _lit_place(self) -> QPoint | None:
+        return None if self._pointer is None else self._pointer.lit_place()
 
     def showEvent(self, event: QShowEvent) -> None:
         """Draw once the page itself has been painted."""
@@ -175,6 +207,8 @@ class ChartHolder(QWidget):
         # The canvas itself is never clicked; the wheel over it is the page's.
         canvas.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self._column.insertWidget(0, canvas, 1)
+        if self._ask_of is not None:
+            self._give_hand(canvas)
         if self._save_row is not None:
             self.setTabOrder(canvas, self._save_row.link)
         self.begun.emit()

@@ -57,6 +57,13 @@ class ChartPointer(QWidget):
         """What is lit now."""
         return self._lit
 
+    def lit_place(self) -> QPoint | None:
+        """The foot of what is lit, on the screen; None where nothing is."""
+        if self._lit is None:
+            return None
+        box = self._box(self._lit)
+        return self.mapToGlobal(QPoint(round(box.center().x()), round(box.bottom())))
+
     def show_hits(self, hits: "Callable[[Frame], Sequence[Hit]]") -> None:
         """Point at the boxes of another drawing; what was lit goes out."""
         self._hits = hits
