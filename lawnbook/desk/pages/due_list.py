@@ -1,6 +1,8 @@
 """The rows at the head of the yard page: what is due."""
 
+from collections.abc import Mapping
 from datetime import date
+from types import MappingProxyType
 from typing import Literal
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
@@ -11,19 +13,24 @@ from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, palette, px, 
 from lawnbook.desk.widgets import Caption, clear_layout, name_control
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Due
+from lawnbook.plan.season_model import TaskKind
 from lawnbook.reading import tr
 from lawnbook.yard.numbers import short_day
 
 NOTHING = tr("Nothing is due. The plan looks ahead as soon as there are zones, plugs and weather.")
-KIND_ROLES = {
-    "water": "water",
-    "feed": "feed",
-    "plug": "thatch",
-    "test": "quiet",
-    "mow": "verdure",
-    "care": "verdure",
-    "check": "accent",
-}
+KIND_ROLES: Mapping[TaskKind, str] = MappingProxyType(
+    {
+        "water": "water",
+        "feed": "feed",
+        "plug": "thatch",
+        "mow": "verdure",
+        "care": "ink",
+        "test": "quiet",
+        "check": "quiet",
+    }
+)
+"""The colour of each kind's dot, as on the picture of the year."""
+
 LEAD_PX, DOT_PX = 84.0, 25.0
 Mark = Literal["dot", "ring", "tick"]
 

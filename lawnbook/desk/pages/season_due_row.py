@@ -8,7 +8,8 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.figures import FigureHand
-from lawnbook.desk.pages.season_due_words import ROLE_OF_KIND, button_words, spoken, when
+from lawnbook.desk.pages.due_list import KIND_ROLES
+from lawnbook.desk.pages.season_due_words import button_words, spoken, when
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, palette, px, sized
 from lawnbook.desk.widgets import Caption, QuietButton, Words, name_control
@@ -128,7 +129,7 @@ class DueRow(QWidget):
         if self.underMouse():
             painter.setBrush(colour(palette().ink, 0.04))
             painter.drawRoundedRect(box, 5, 5)
-        painter.setBrush(colour(getattr(palette(), ROLE_OF_KIND[self.due.kind])))
+        painter.setBrush(colour(getattr(palette(), KIND_ROLES[self.due.kind])))
         painter.drawEllipse(QPointF(12, px(MIDDLE_PX)), 4.5, 4.5)
         if self.hasFocus() and self._by_keys:
             painter.setBrush(Qt.BrushStyle.NoBrush)

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.season import span_words, within
-from lawnbook.plan.season_model import Task, TaskKind
+from lawnbook.plan.season_model import Task
 from lawnbook.plan.workings import told_most
 from lawnbook.reading import reading, tr
 from lawnbook.yard.notebook import Notebook
@@ -14,17 +14,6 @@ from lawnbook.yard.numbers import day, plain, short_day
 
 NOW, SOON, LATER = tr("Now"), tr("Next two weeks"), tr("Later")
 SOON_DAYS = 14
-
-ROLE_OF_KIND: Mapping[TaskKind, str] = {
-    "water": "water",
-    "feed": "feed",
-    "plug": "thatch",
-    "mow": "verdure",
-    "care": "ink",
-    "test": "quiet",
-    "check": "quiet",
-}
-"""The colour of each kind's dot, as on the picture of the year."""
 
 NOTHING = tr("Nothing is due.")
 
