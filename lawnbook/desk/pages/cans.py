@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.agronomy.cans import ENOUGH
 from lawnbook.desk.can_draft import CanDraft
-from lawnbook.desk.figures import FigureHand, let_open
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.cans_figures import (
     CanFigures,
     Reading,
@@ -73,6 +73,7 @@ class CansPanel(EntryPanel):
             complete=self._with_cans,
             empty=tr("No cans set out here yet. Until then the evenness is assumed."),
             most_rows=4,
+            workings=self._workings_of,
         )
         super().__init__(book, setting, parent)
         self._notes, self._zone_id = book, zone_id
@@ -89,8 +90,7 @@ class CansPanel(EntryPanel):
         self._enough = self._words("enough", "caption")
         self._told: CanFigures | None = None
         let_open(self._workings, self._evenness, self._enough)
-        let_open(self._kept_workings, self.kept_cans)
-        FigureHand(self.table, self._kept_workings, by_click=False)
+        let_open(lambda: self._workings_of(self.table.picked_id()), self.kept_cans)
         self._set_in()
         self._hear()
         self._load_cans("")
@@ -251,9 +251,9 @@ class CansPanel(EntryPanel):
         origin = tr("typed here, not kept yet")
         return can_workings(caught, reading.run_minutes, reading.can_mouth_sqin, origin)
 
-    def _kept_workings(self) -> tuple[Working, ...]:
-        """The same of the test that is picked."""
-        test = self._notes.notebook.catch_tests.get(self.table.picked_id())
+    def _workings_of(self, test_id: str) -> tuple[Working, ...]:
+        """The same of a kept test."""
+        test = self._notes.notebook.catch_tests.get(test_id)
         if test is None:
             return ()
         mouth = test.can_mouth_sqin if test.volumes_ml else None

@@ -17,6 +17,7 @@ from lawnbook.desk.roles import hear_as
 from lawnbook.desk.telling import Label
 from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
 from lawnbook.frozen import dataclass
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
@@ -44,6 +45,11 @@ def no_answer(_values: Mapping[str, Any]) -> Answer:
     return "", "caption"
 
 
+def no_workings(_record_id: str) -> Sequence[Working]:
+    """Rows without a figure to be worked out."""
+    return ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EntrySetting:
     """What an entry panel is about.
@@ -54,7 +60,8 @@ class EntrySetting:
     field for, and may raise OwnerError; `along` changes what is kept with it. `empty` is said where
     the list is. Controls are named by `prefix`, the table's name where empty; `labels` stand above
     fields in place of their rules'. What `stays` keeps the value of a new record for the next, and
-    the first other field has the cursor.
+    the first other field has the cursor. `workings` tells how the figures of a kept record's row
+    came about, by its id.
     """
 
     table: str
@@ -75,6 +82,7 @@ class EntrySetting:
     prefix: str = ""
     labels: Mapping[str, Label] = field(default_factory=dict)
     stays: Sequence[str] = ()
+    workings: Callable[[str], Sequence[Working]] = no_workings
 
     @property
     def called(self) -> str:
@@ -102,8 +110,8 @@ class EntryPanel(QWidget):
         self._open: Record | None = None
         # Its controls are called alike on every panel: what they are about tells them apart.
         noun = tr(setting.noun).capitalize()
-        self.setAccessibleName(noun if setting.prefix else tr(TITLES[setting.table]))
         hear_as(self, "Grouping")
+        self.setAccessibleName(noun if setting.prefix else tr(TITLES[setting.table]))
         self.form = RecordForm(
             TABLES[setting.table],
             setting.names,
@@ -135,6 +143,7 @@ class EntryPanel(QWidget):
             setting.most_rows,
             self,
         )
+        self.table.explain(setting.workings)
         self._empty = Caption(setting.empty, self, wrap=True)
         self.edit_button = LinkButton(tr("Change it"), f"{setting.called}_edit", self)
         self.remove_button = LinkButton(tr("Take it out"), f"{setting.called}_remove", self)

@@ -36,6 +36,7 @@ from lawnbook.desk.pages.record_table import Row
 from lawnbook.desk.presets import PresetMenu
 from lawnbook.desk.telling import Teller, either
 from lawnbook.desk.widgets import Caption, Card, LinkButton, Words, mark_role
+from lawnbook.plan.ground_workings import core_workings
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_clash import clash_words
 from lawnbook.plan.plug_model import Place, PlugPlace, SpotThatch
@@ -164,6 +165,7 @@ class PlugEntry(Card):
             labels=LABELS,
             most_rows=8,
             stays=("spot", "date", "resolution_in"),
+            workings=lambda core_id: core_workings(self._book.notebook, core_id),
         )
 
     def _given(self) -> Mapping[str, Any]:

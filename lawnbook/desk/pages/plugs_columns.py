@@ -10,7 +10,6 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.profile_hits import Hit, profile_hits
 from lawnbook.charts.told_plugs import profile_summary
-from lawnbook.desk.figures import FigureHand
 from lawnbook.desk.pages import plug_words
 from lawnbook.desk.pages.chart_holder import ChartHolder, Export, picture_path
 from lawnbook.desk.pages.page import beside
@@ -30,7 +29,6 @@ from lawnbook.desk.widgets import (
     name_control,
 )
 from lawnbook.desk.workings import WorkingLink
-from lawnbook.plan.ground_workings import plug_workings
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place, SpotThatch, ZoneThatch
 from lawnbook.plan.roots import zone_of_spot
@@ -106,8 +104,7 @@ class ColumnsSection(Section):
         self._empty = self._empty_card()
         self._lay_out()
         self._working.stand_for(self._verdict, self._figures, self._finding, self._chart)
-        FigureHand(self._spots, self._spot_workings, by_click=False)
-        FigureHand(self.entry.panel.table, self._plug_workings, by_click=False)
+        self._spots.explain(self._spot_workings)
         self._listen()
 
     def show_plan(self, plan: Plan, place: Place) -> None:
@@ -130,18 +127,11 @@ class ColumnsSection(Section):
         self._show_spots(plan, spots)
         self.entry.show_place(plan, place)
 
-    def _spot_workings(self) -> Sequence[Working]:
-        """Those of the spot whose row is picked."""
+    def _spot_workings(self, spot_id: str) -> Sequence[Working]:
+        """Those of a spot."""
         thatch = () if self._plan is None else self._plan.thatch
-        found = next((each for each in thatch if each.spot_id == self._spots.picked_id()), None)
+        found = next((each for each in thatch if each.spot_id == spot_id), None)
         return () if found is None else found.workings
-
-    def _plug_workings(self) -> Sequence[Working]:
-        """Those of the plug whose row is picked."""
-        notebook = self._book.notebook
-        core = notebook.cores.get(self.entry.panel.table.picked_id())
-        spot = None if core is None else notebook.spots.get(core.spot)
-        return () if core is None or spot is None else tuple(plug_workings(core, spot.name))
 
     def open_plug(self, core_id: str) -> None:
         """Bring a kept plug into the form, and the form into sight."""

@@ -16,10 +16,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from lawnbook.desk.row_figures import RowFigures
 from lawnbook.desk.telling import follow_heads
 from lawnbook.desk.theme import palette, px, sans, sized
 from lawnbook.desk.widgets import name_control
 from lawnbook.frozen import dataclass
+from lawnbook.plan.working_model import Working
 
 ROW_PX = 28
 HEAD_LINE_PX, HEAD_PAD_PX = 15, 12
@@ -105,6 +107,17 @@ class RecordTable(QTableWidget):
             self.setCurrentCell(ids.index(record_id), 0)
             self.selectRow(ids.index(record_id))
         self.blockSignals(blocked)
+
+    def explain(self, workings_of: Callable[[str], Sequence[Working]]) -> None:
+        """Let the picked row open the workings of its figures, by F1 and by a click on one.
+
+        `workings_of` gives those of a record's id; it is asked with "" while no row is picked.
+        """
+        RowFigures(
+            self,
+            lambda: workings_of(self.picked_id()),
+            lambda column: column not in self._words_columns,
+        )
 
     def sizeHint(self) -> QSize:
         """Tall enough for the rows, up to the limit."""

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.entry import number_shown
-from lawnbook.desk.figures import FigureHand, let_open
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.entry_panel import EntryPanel, EntrySetting
 from lawnbook.desk.pages.record_table import Row
@@ -51,7 +51,6 @@ class SprayerTool(QWidget):
         super().__init__(parent)
         self._book = book
         self.panel = EntryPanel(book, self._setting(), self)
-        FigureHand(self.panel.table, self._workings, by_click=False)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.panel)
@@ -75,11 +74,12 @@ class SprayerTool(QWidget):
             columns=4,
             spans={"sprayer": 2},
             labels={"seconds": tr("Time it took, s")},
+            workings=self._workings,
         )
 
-    def _workings(self) -> tuple[Working, ...]:
-        """Those of the run whose row is picked."""
-        run = self._book.notebook.sprayer_runs.get(self.panel.table.picked_id())
+    def _workings(self, run_id: str) -> tuple[Working, ...]:
+        """Those of a run."""
+        run = self._book.notebook.sprayer_runs.get(run_id)
         return () if run is None else sprayer_run_workings(run)
 
     def _rows(self) -> Sequence[Row]:

@@ -6,7 +6,7 @@ from typing import Any
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.codecs import kept_amount
-from lawnbook.desk.figures import FigureHand, let_open
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.record_table import Row
@@ -52,7 +52,6 @@ class SpreaderTool(QWidget):
         self._book = book
         self.panel = EntryPanel(book, self._setting(), self)
         self.panel.table.spare((N_COLUMN, DAY_COLUMN), NARROW_PX)
-        FigureHand(self.panel.table, self._workings, by_click=False)
         self._lead = Caption(NOT_PORTABLE, self, wrap=True)
         self._none = Words(NO_PRODUCT, "", self)
         self._none.setObjectName("spreader_none")
@@ -77,9 +76,9 @@ class SpreaderTool(QWidget):
         self.advice.refresh()
         self.advice.setVisible(bool(notebook.spreader_runs))
 
-    def _workings(self) -> tuple[Working, ...]:
-        """Those of the run whose row is picked."""
-        run = self._book.notebook.spreader_runs.get(self.panel.table.picked_id())
+    def _workings(self, run_id: str) -> tuple[Working, ...]:
+        """Those of a run."""
+        run = self._book.notebook.spreader_runs.get(run_id)
         return () if run is None else spreader_run_workings(run)
 
     def _setting(self) -> EntrySetting:
@@ -104,6 +103,7 @@ class SpreaderTool(QWidget):
                 "width_ft": lambda: captioned(tr("Width of a pass"), "ft"),
             },
             stays=("product", "spreader", "strip_ft", "width_ft"),
+            workings=self._workings,
         )
 
     def _rows(self) -> Sequence[Row]:

@@ -1,11 +1,13 @@
 """The next watering on the water page: its figures, other days for it, and the night it runs in."""
 
+from collections.abc import Callable, Sequence
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.charts.marks import Frame, Picture
 from lawnbook.charts.night import night_height_pt, night_marks, night_words
-from lawnbook.desk.figures import Ask, FigureHand, let_open
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.marks_view import MarksView
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.water_figures import FigureRow
@@ -115,10 +117,10 @@ class NightCard(Card):
         for each in (self._title, self._words, self._short, self.strip, self.table, self._others):
             self.body.addWidget(each)
 
-    def open_with(self, ask: Ask) -> None:
-        """Let the night's words open its start, and each row by F1 its zone's runs."""
+    def open_with(self, workings_of: Callable[[str], Sequence[Working]]) -> None:
+        """Let the night's words open its start, and each row its zone's runs, by the zone's id."""
         let_open(self._workings, self._title, self._words, self._short, self.strip, self._others)
-        FigureHand(self.table, ask, by_click=False)
+        self.table.explain(workings_of)
 
     def _workings(self) -> tuple[Working, ...]:
         return () if self._run is None else (night_working(self._run),)

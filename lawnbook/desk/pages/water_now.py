@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QLayout, QWidget
 
 from lawnbook.charts.ledger_days import ledger_words
 from lawnbook.charts.palette import Palette
-from lawnbook.desk.figures import FigureHand, let_open
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.water_figures import Notes, paper_part
@@ -82,9 +82,9 @@ class NowSection(Section):
         """Words and charts open their workings by a click, the tables by F1 on a zone's row."""
         words = (self._rooting.words, self._notes, self.chart, self._chart_words)
         let_open(self._workings, *words)
-        FigureHand(self.table, lambda: self._workings_of(self.table.picked_id()), by_click=False)
+        self.table.explain(self._workings_of)
         let_open(self._defaults, self._assumed)
-        self.night.open_with(lambda: self._workings_of(self.night.table.picked_id()))
+        self.night.open_with(self._workings_of)
 
     def _workings(self) -> Sequence[Working]:
         """Those of the zone on show."""
