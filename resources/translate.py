@@ -32,7 +32,7 @@ CODE = re.compile(r"[a-z]+(_[a-z]+)+|#[0-9a-f]{6}|[a-z]+\?|.*\(\?:.*")
 
 SHOWN = re.compile(
     r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|CAPTION|CAPTION_TEXT|TOOLS|NAMES|TITLES|NOUNS|KINDS|IN_FULL|"
-    r"BEYOND_LAWNS|BY_GROWTH|OVERVIEW|FIRST_STEPS)$"
+    r"BEYOND_LAWNS|BY_GROWTH|OVERVIEW|FIRST_STEPS|(?<![A-Z_])_?HELP|(?<![A-Z])_HELP_METRIC)$"
 )
 """Names of the tables of words that are looked up where they are shown."""
 

@@ -4,61 +4,42 @@ Numbers are read as everywhere else (`yard/numbers.py`), so that fractions and m
 """
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from types import MappingProxyType
-from typing import Literal
 
 from lawnbook.plan.quick_model import QuickKind
-from lawnbook.plan.quick_text import NUMBER, Line
-from lawnbook.reading import is_metric, localised, reading, tr
+from lawnbook.plan.quick_text import NUMBER, Line, with_own_point
+from lawnbook.plan.quick_tongue import (
+    AND_WORDS,
+    FIGURE_WORDS,
+    IN_WORDS,
+    OF_WORDS,
+    UNIT_WORDS,
+    Of,
+    any_of,
+    number_of,
+    whole,
+)
+from lawnbook.reading import is_metric, localised, tr
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.numbers import parse_inches, parse_number, parse_readings
 from lawnbook.yard.problems import OwnerError
 
-Of = Literal["min", "in", "lb", "bag"]
-_UNITS: Mapping[str, tuple[Of, str]] = MappingProxyType(
-    {
-        **dict.fromkeys(("min", "mins", "minute", "minutes"), ("min", "min")),
-        **dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), ("min", "h")),
-        **dict.fromkeys(("in", "inch", "inches", '"', "″", "”"), ("in", "in")),
-        **dict.fromkeys(("mm", "cm"), ("in", "")),
-        **dict.fromkeys(("lb", "lbs", "pound", "pounds"), ("lb", "lb")),
-        **dict.fromkeys(("kg", "g", "oz"), ("lb", "")),
-        **dict.fromkeys(("bag", "bags"), ("bag", "bag")),
-    }
-)
-_UNIT = "|".join(sorted(map(re.escape, _UNITS), key=len, reverse=True))
-_AMOUNT = rf"({NUMBER})\s*({_UNIT})(?!\w)"
-_HOURS = (
-    rf"({NUMBER})\s*(?:h|hrs?|hours?)\s*(?:and\s+)?({NUMBER}|\d+)\s*(?:min|mins|minutes?)(?!\w)"
-)
-_READINGS = rf"((?:(?:[\s,+;&]*)(?:{NUMBER})\s*(?:mm|cm|inches|inch|in|[\"″”])?(?![\w/]))+)"
-_ONE = rf"\s*({NUMBER})\s*(mm|cm|inches|inch|in|[\"″”%]|ppm|psi)?(?!\w)"
+_SIGNS = ('"', "″", "”")
+"""Of inches, beside the words."""
 
-_WORDS: Mapping[QuickKind, Mapping[str, str]] = MappingProxyType(
+_BY_KIND: Mapping[QuickKind, Sequence[str]] = MappingProxyType(
     {
-        "water": {"cycles": r"(?:cycles?)"},
-        "mow": {"cost": "cost"},
-        "care": {"cost": "cost"},
-        "soil": {
-            "ph": "ph",
-            "om_pct": r"(?:organic\s+matter|om)",
-            "p_ppm": r"(?:phosphorus|p)",
-            "k_ppm": r"(?:potassium|k)",
-            "depth_in": r"(?:sampled\s+to|depth)",
-        },
-        "plug": {
-            "thatch_in": "thatch",
-            "root_depth_in": "roots?",
-            "sponge": "sponge",
-            "worms": "worms?",
-            "clock": r"(?:clock)",
-        },
+        "water": ("cycles",),
+        "mow": ("cost",),
+        "care": ("cost",),
+        "soil": ("ph", "om_pct", "p_ppm", "k_ppm", "depth_in"),
+        "plug": ("thatch_in", "root_depth_in", "sponge", "worms", "clock"),
     }
 )
-"""By kind the figures that have a word of their own: the field, and how the word is written."""
+"""By kind the figures that have a word of their own."""
 
 LENGTHS = frozenset({"depth_in", "root_depth_in"})
 
@@ -82,10 +63,10 @@ def take_worded(line: Line, kind: QuickKind) -> Amounts:
     amounts = Amounts()
     if kind == "water":
         _take_cycles(line, amounts)
-    for name, word in _WORDS.get(kind, {}).items():
-        pattern = rf"(?<!\w){word}(?!\w)\s*[:=]?"
+    for name in _BY_KIND.get(kind, ()):
+        pattern = rf"{whole(FIGURE_WORDS[name])}(?:\s*[:=]|\s+{any_of(OF_WORDS)}(?!\w))?"
         several = name == "thatch_in"
-        found = line.first(pattern + (_READINGS if several else _ONE))
+        found = line.first(pattern + (_readings() if several else _one()))
         if found is not None:
             _read_worded(amounts, name, found)
         again = line.take(pattern)
@@ -106,16 +87,16 @@ def take_worded(line: Line, kind: QuickKind) -> Amounts:
 
 def take_amounts(line: Line, amounts: Amounts) -> None:
     """The amounts that have a unit, taken out of a line."""
-    for found in line.take(_HOURS):
+    for found in line.take(_hours_and_minutes()):
         _add(amounts, "min", found[0], partial(_hours, found[1], found[2]))
-    for found in line.take(_AMOUNT):
-        of, unit = _UNITS[found[2].lower()]
-        _add(amounts, of, found[0], partial(_read, found[1], found[2], of, unit))
+    for found in line.take(_amount()):
+        of, unit = _unit_of(found[2])
+        _add(amounts, of, found[0], partial(_read, found[1], of, unit))
 
 
 def ends_in_amount(text: str) -> bool:
     """Whether the last word of a text is the unit of a number, and so begins no name."""
-    return re.search(rf"{_AMOUNT}\s*$", text, re.IGNORECASE) is not None
+    return re.search(rf"{_amount()}\s*$", text, re.IGNORECASE) is not None
 
 
 def take_bare(line: Line) -> list[str]:
@@ -123,13 +104,45 @@ def take_bare(line: Line) -> list[str]:
     return [found[0] for found in line.take(NUMBER + r"(?![\w/])")]
 
 
-def _read(number: str, written: str, of: Of, unit: str) -> float:
+def _amount() -> str:
+    units = f"{any_of(*UNIT_WORDS.values())}|{'|'.join(_SIGNS)}"
+    return rf"({NUMBER})\s*({units})(?!\w)"
+
+
+def _hours_and_minutes() -> str:
+    """Hours and minutes together: "1 h 10 min"."""
+    hours, small = (any_of(UNIT_WORDS["min", unit]) for unit in ("h", "min"))
+    return rf"({NUMBER})\s*{hours}\s*(?:{any_of(AND_WORDS)}\s+)?({NUMBER}|\d+)\s*{small}(?!\w)"
+
+
+def _lengths() -> str:
+    lengths = any_of(*(words for (of, _), words in UNIT_WORDS.items() if of == "in"))
+    return f"{lengths}|[{''.join(_SIGNS)}]"
+
+
+def _readings() -> str:
+    """One or several lengths behind a word of theirs."""
+    return rf"((?:(?:[\s,+;&]*)(?:{NUMBER})\s*(?:{_lengths()})?(?![\w/]))+)"
+
+
+def _one() -> str:
+    """One figure behind a word of its own, and its unit."""
+    return rf"\s*({NUMBER})\s*({_lengths()}|%|ppm|psi)?(?!\w)"
+
+
+def _unit_of(written: str) -> tuple[Of, str]:
+    """What a unit measures and the sign that is read for it."""
+    units = list(UNIT_WORDS)
+    return ("in", "in") if written in _SIGNS else units[number_of(written, UNIT_WORDS.values())]
+
+
+def _read(number: str, of: Of, unit: str) -> float:
     if of == "bag":
         return _plain(number)
     if of == "in":
-        return parse_inches(f"{localised(number)} {unit or written.lower()}", tr("Depth"))
+        return parse_inches(f"{localised(number)} {unit}", tr("Depth"))
     what = tr("Minutes") if of == "min" else tr("Kilograms") if is_metric() else tr("Pounds")
-    return parse_measure(f"{localised(number)} {unit or written.lower()}", what, of)
+    return parse_measure(f"{localised(number)} {unit}", what, of)
 
 
 def _hours(hours: str, rest_minutes: str) -> float:
@@ -143,37 +156,45 @@ def _plain(number: str) -> float:
 def _read_worded(amounts: Amounts, name: str, found: re.Match[str]) -> None:
     try:
         if name == "thatch_in":
-            amounts.readings = parse_readings(_localised(found[1].strip(" ,+;&")), tr("Thatch"))
+            typed = _with_signs(found[1].strip(" ,+;&"))
+            amounts.readings = parse_readings(with_own_point(typed), tr("Thatch"))
         elif name in LENGTHS:
-            amounts.by_word[name] = parse_inches(
-                _localised(f"{found[1]} {found[2] or ''}".strip()), tr("Depth")
-            )
+            typed = f"{found[1]} {_with_signs(found[2] or '')}".strip()
+            amounts.by_word[name] = parse_inches(with_own_point(typed), tr("Depth"))
         else:
             amounts.by_word[name] = _plain(found[1])
     except OwnerError as problem:
         amounts.faults.append(str(problem))
 
 
-def _localised(readings: str) -> str:
-    """Readings as they were typed: their decimals with the reader's sign again."""
-    return re.sub(r"(?<=\d)\.(?=\d)|(?<!\S)\.(?=\d)", reading().point, readings)
+def _with_signs(lengths: str) -> str:
+    """Lengths with the signs of their units in place of the words."""
+    return re.sub(
+        rf"(?<=[\d\s]){any_of(*UNIT_WORDS.values())}(?!\w)|^{any_of(*UNIT_WORDS.values())}$",
+        lambda found: _unit_of(found[0])[1],
+        lengths,
+        flags=re.IGNORECASE,
+    )
 
 
 def _take_cycles(line: Line, amounts: Amounts) -> None:
-    found = line.first(rf"(?:(?<!\w)in\s+)?({NUMBER})\s*cycles?(?!\w)")
+    begun = rf"(?:{whole(IN_WORDS)}\s+)?"
+    found = line.first(rf"{begun}({NUMBER})\s*{any_of(FIGURE_WORDS['cycles'])}(?!\w)")
     if found is not None:
         _read_worded(amounts, "cycles", found)
 
 
 def _like(name: str) -> str:
-    return {
-        "cycles": "“in 3 cycles”", "cost": "“cost 80”", "ph": "“ph 6.4”", "om_pct": "“om 3”",
-        "p_ppm": "“p 25”", "k_ppm": "“k 140”",
-        "depth_in": "“depth 100 mm”" if is_metric() else "“depth 4 in”",
-        "thatch_in": "“thatch 16 19”" if is_metric() else "“thatch 5/8 3/4”",
-        "root_depth_in": "“roots 115”" if is_metric() else "“roots 4.5”", "sponge": "“sponge 2”",
-        "worms": "“worms 3”", "clock": "“clock 4”",
+    told = {
+        "cycles": tr("in 3 cycles"), "cost": tr("cost 80"), "ph": tr("ph 6.4"),
+        "om_pct": tr("om 3"),
+        "p_ppm": tr("p 25"), "k_ppm": tr("k 140"),
+        "depth_in": tr("depth 100 mm") if is_metric() else tr("depth 4 in"),
+        "thatch_in": tr("thatch 16 19") if is_metric() else tr("thatch 5/8 3/4"),
+        "root_depth_in": tr("roots 115") if is_metric() else tr("roots 4.5"),
+        "sponge": tr("sponge 2"), "worms": tr("worms 3"), "clock": tr("clock 4"),
     }[name]  # fmt: skip
+    return tr("“{words}”", words=with_own_point(told))
 
 
 def _add(amounts: Amounts, of: Of, typed: str, read: Callable[[], float]) -> None:

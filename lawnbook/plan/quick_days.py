@@ -7,35 +7,28 @@ from datetime import date, timedelta
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.quick_text import Line
-from lawnbook.reading import tr
-from lawnbook.yard.numbers import MONTHS, and_joined, day, month_name
-
-_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-_COUNTS = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7}
-_MONTH = (
-    r"(jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|"
-    r"sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)"
+from lawnbook.plan.quick_tongue import (
+    AGO_WORDS,
+    BACK_WORDS,
+    COUNT_WORDS,
+    DAYS_WORDS,
+    LAST_WORDS,
+    MONTH_WORDS,
+    OF_WORDS,
+    WEEKDAY_WORDS,
+    WEEKS_WORDS,
+    any_of,
+    first_of,
+    number_of,
+    whole,
 )
-_NUMBER = r"(?<![\w.,/−-])(\d{1,2})(?:st|nd|rd|th)?"
-_YEAR = r"(?:,?\s+(\d{4})(?![\w./]))?"
-_DAY_MONTH = rf"{_NUMBER}\s+(?:of\s+)?{_MONTH}\b\.?{_YEAR}"
-_MONTH_DAY = rf"(?<!\w){_MONTH}\.?\s+(\d{{1,2}})(?:st|nd|rd|th)?(?![\w/]|\.\d){_YEAR}"
+from lawnbook.reading import tr
+from lawnbook.yard.numbers import and_joined, day, month_name
+
+_TH = r"(?:\.?[ºª°]|st|nd|rd|th|ro|er)?"
+_NUMBER = rf"(?<![\w.,/−-])(\d{{1,2}}){_TH}"
 _ISO = r"(?<![\w.,/−-])(\d{4})-(\d{1,2})-(\d{1,2})(?![\w/-])"
 _SLASHED = r"(?<![\w.,/−-])(\d{1,2})/(\d{1,2})(?:/(\d{4}|\d{2}))?(?![\w/]|[.,]\d)"
-_AGO = r"(?<![\w.,/−-])(\d{1,4}|a|one|two|three|four|five|six|seven)\s+(day|week)s?\s+ago(?!\w)"
-_WEEKDAY = (
-    r"(?<!\w)(last\s+)?(mon(?:day)?|tue(?:s(?:day)?)?|wed(?:nesday)?|thu(?:r(?:s(?:day)?)?)?|"
-    r"fri(?:day)?|sat(?:urday)?|sun(?:day)?)(?!\w)"
-)
-_BEFORE_YESTERDAY = r"(?<!\w)(?:the\s+)?day\s+before\s+yesterday(?!\w)"
-_OF_YEAR = r"\.?,?\s+(\d{4})(?![\w./])"
-_DATED = (
-    (_ISO, (1, 2, 3)),
-    (rf"{_NUMBER}\s+(?:of\s+)?{_MONTH}\b{_OF_YEAR}", (3, 2, 1)),
-    (rf"(?<!\w){_MONTH}\.?\s+(\d{{1,2}})(?:st|nd|rd|th)?{_OF_YEAR}", (3, 1, 2)),
-    (rf"(?<!\w){_MONTH}\b{_OF_YEAR}", (2, 1, 0)),
-)
-"""Days and months with their year, and where a pattern holds year, month and day (0: none)."""
 NEVER = (date.max, date.min)
 """The span of a day that there is not."""
 _LONGEST_AGO_DAYS = 3700
@@ -68,10 +61,10 @@ def take_slashed(line: Line, today: date) -> list[NamedDay]:
 def take_spans(line: Line) -> list[tuple[date, date]]:
     """First and last day of each day or month that is named with its year, taken out of a line."""
     spans: list[tuple[date, date]] = []
-    for pattern, (year, month, number) in _DATED:
+    for pattern, (year, month, number) in _dated():
         for found in line.take(pattern):
             of_month = found[month]
-            numbered = int(of_month) if of_month.isdigit() else _month(of_month)
+            numbered = int(of_month) if of_month.isdigit() else number_of(of_month, MONTH_WORDS) + 1
             spans.append(_span(int(found[year]), numbered, int(found[number]) if number else 0))
     return spans
 
@@ -85,42 +78,91 @@ def _span(year: int, month: int, number: int) -> tuple[date, date]:
         return NEVER
 
 
+def _month() -> str:
+    return rf"({any_of(*MONTH_WORDS)})"
+
+
+def _of() -> str:
+    return rf"(?:{any_of(OF_WORDS)}\s+)?"
+
+
+def _day_month(year: str) -> str:
+    return rf"{_NUMBER}\s+{_of()}{_month()}\b\.?{year}"
+
+
+def _month_day(year: str) -> str:
+    return rf"(?<!\w){_month()}\.?\s+(\d{{1,2}}){_TH}(?![\w/]|\.\d){year}"
+
+
+def _dated() -> Iterator[tuple[str, tuple[int, int, int]]]:
+    """Days and months with their year, and where a pattern holds year, month and day (0: none)."""
+    year = rf",?\s+{_of()}(\d{{4}})(?![\w./])"
+    yield _ISO, (1, 2, 3)
+    yield _day_month(year), (3, 2, 1)
+    yield rf"(?<!\w){_month()}\.?\s+(\d{{1,2}}){_TH}\.?{year}", (3, 1, 2)
+    yield rf"(?<!\w){_month()}\b\.?{year}", (2, 1, 0)
+
+
+def _ago() -> tuple[str, ...]:
+    """Days or weeks that lie back, in the order of English and of the owner's language."""
+    count = rf"(?P<count>\d{{1,4}}|{any_of(*COUNT_WORDS.values())})"
+    unit = rf"(?:{any_of(DAYS_WORDS)}|(?P<weeks>{any_of(WEEKS_WORDS)}))"
+    orders = dict.fromkeys((AGO_WORDS, tr(AGO_WORDS)))
+    return tuple(
+        rf"(?<![\w.,/−-]){re.escape(order.casefold())}(?!\w)".replace(r"\ ", r"\s+")
+        .replace(r"\{count\}", count)
+        .replace(r"\{unit\}", unit)
+        for order in orders
+    )
+
+
+def _weekdays() -> str:
+    last = whole(LAST_WORDS)
+    number = any_of(*WEEKDAY_WORDS)
+    return rf"(?<!\w)({last}\s+)?({number})(?!\w)(\s+{last})?"
+
+
 def _relative(line: Line, today: date) -> Iterator[NamedDay]:
-    for found in line.take(_BEFORE_YESTERDAY):
-        yield NamedDay(today - timedelta(days=2), found[0])
-    for word, back in (("yesterday", 1), ("today", 0), ("tomorrow", -1)):
-        for found in line.take(rf"(?<!\w){word}(?!\w)"):
+    for back, words in BACK_WORDS.items():
+        for found in line.take(whole(words)):
             yield NamedDay(today - timedelta(days=back), found[0])
-    for found in line.take(_AGO):
-        count = _COUNTS.get(found[1].lower(), 0) or int(found[1])
-        days = count * (7 if found[2].lower() == "week" else 1)
-        if days > _LONGEST_AGO_DAYS:
-            fault = tr("“{written}” is too long ago; write the date itself.", written=found[0])
-            yield NamedDay(None, found[0], fault)
-        else:
-            yield NamedDay(today - timedelta(days=days), found[0])
-    for found in line.take(_WEEKDAY):
+    for order in _ago():
+        yield from (_lying_back(found, today) for found in line.take(order))
+    for found in line.take(_weekdays()):
         yield _weekday(found, today)
 
 
+def _lying_back(found: re.Match[str], today: date) -> NamedDay:
+    typed = found["count"]
+    counted = int(typed) if typed.isdigit() else number_of(typed, COUNT_WORDS.values()) + 1
+    days = counted * (7 if found["weeks"] else 1)
+    if days > _LONGEST_AGO_DAYS:
+        fault = tr("“{written}” is too long ago; write the date itself.", written=found[0])
+        return NamedDay(None, found[0], fault)
+    return NamedDay(today - timedelta(days=days), found[0])
+
+
 def _weekday(found: re.Match[str], today: date) -> NamedDay:
-    number = next(n for n, each in enumerate(_WEEKDAYS) if each.startswith(found[2].lower()[:3]))
-    back = (today.weekday() - number) % 7
-    if back == 0 and not found[1]:
+    back = (today.weekday() - number_of(found[2], WEEKDAY_WORDS)) % 7
+    if back == 0 and not found[1] and not found[3]:
         sentence = tr("“{written}”: is that today or a week ago?", written=found[0])
-        return NamedDay(None, found[0], sentence, ("today", "7 days ago"))
+        instead = (first_of(BACK_WORDS[0]), tr("7 days ago"))
+        return NamedDay(None, found[0], sentence, instead)
     return NamedDay(today - timedelta(days=back or 7), found[0])
 
 
 def _by_month(line: Line, today: date) -> Iterator[NamedDay]:
     for found in line.take(_ISO):
         yield _made(found[0], (int(found[1]), int(found[2]), int(found[3])), today)
-    for found in line.take(_DAY_MONTH):
-        year = int(found[3]) if found[3] else None
-        yield _made(found[0], (year, _month(found[2]), int(found[1])), today)
-    for found in line.take(_MONTH_DAY):
-        year = int(found[3]) if found[3] else None
-        yield _made(found[0], (year, _month(found[1]), int(found[2])), today)
+    may_say_year = rf"(?:,?\s+{_of()}(\d{{4}})(?![\w./]))?"
+    for found in line.take(_day_month(may_say_year)):
+        yield _made(found[0], _numbered(found[3], found[2], found[1]), today)
+    for found in line.take(_month_day(may_say_year)):
+        yield _made(found[0], _numbered(found[3], found[1], found[2]), today)
+
+
+def _numbered(year: str | None, month: str, number: str) -> tuple[int | None, int, int]:
+    return int(year) if year else None, number_of(month, MONTH_WORDS) + 1, int(number)
 
 
 def _slashed(found: re.Match[str], today: date) -> NamedDay:
@@ -140,8 +182,9 @@ def _slashed(found: re.Match[str], today: date) -> NamedDay:
 
 
 def _as_typed(on: date) -> str:
-    """A day as a line takes it: by its month in English, in digits to who reads it otherwise."""
-    return day(on) if month_name(on) == MONTHS[on.month - 1] else on.isoformat()
+    """A day as a line takes it: by its month where that is understood, else in digits."""
+    known = re.fullmatch(any_of(*MONTH_WORDS), month_name(on), re.IGNORECASE)
+    return day(on) if known else on.isoformat()
 
 
 def _made(written: str, parts: tuple[int | None, int, int], today: date) -> NamedDay:
@@ -151,10 +194,6 @@ def _made(written: str, parts: tuple[int | None, int, int], today: date) -> Name
     except ValueError:
         return NamedDay(None, written, tr("“{written}”: there is no such day.", written=written))
     return NamedDay(on, written)
-
-
-def _month(word: str) -> int:
-    return 1 + [each.lower() for each in MONTHS].index(word.lower()[:3])
 
 
 def _latest(month: int, number: int, today: date) -> date:

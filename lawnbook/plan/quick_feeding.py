@@ -34,7 +34,7 @@ def feeding(reading: Reading, made: Made, on: date) -> None:
         made.tell(tr("Product"), product.name)
     if pounds is None or product is None or not zones or made.faults:
         if zones:
-            made.tell("Zone" if len(zones) == 1 else "Zones", _names(zones))
+            made.tell(tr("Zone" if len(zones) == 1 else "Zones"), _names(zones))
         return
     shares = (
         {each.id: pounds for each in zones}

@@ -3,9 +3,10 @@
 from collections.abc import Iterator, Sequence
 
 from lawnbook.frozen import dataclass
-from lawnbook.plan.quick_kinds import FILLERS, KindWord, is_plain
+from lawnbook.plan.quick_kinds import KindWord, is_plain
 from lawnbook.plan.quick_text import Line, as_words
-from lawnbook.reading import tr
+from lawnbook.plan.quick_tongue import fillers, without_accents
+from lawnbook.reading import ENGLISH, reading, tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import and_joined
 
@@ -40,7 +41,12 @@ def take_whole(
     found: list[tuple[int, Named]] = []
     said: list[KindWord] = []
     alike = _by_name(names)
-    verbs = {" ".join(each.words.casefold().split()): each for each in kinds}
+    verbs = {
+        words: each
+        for each in kinds
+        for said_as in (each.words, without_accents(each.words))
+        if (words := " ".join(said_as.casefold().split()))
+    }
     for words in sorted({**verbs, **alike}, key=len, reverse=True):
         for match in line.take(_pattern(words, is_name=words in alike)):
             found += [(match.start(), each) for each in alike.get(words, ())]
@@ -66,9 +72,9 @@ def take_short(
     found: list[Named] = []
     faults: list[str] = []
     left: list[str] = []
-    at = 0
+    at, idle = 0, fillers()
     while at < len(words):
-        if words[at].casefold() in FILLERS:
+        if words[at].casefold() in idle:
             at += 1
             continue
         end, hits = _longest(words, at, names)
@@ -108,25 +114,37 @@ def carried_on(text: str, names: Sequence[Named]) -> Iterator[str]:
         head = " ".join(words[:-count])
         for each in names:
             name = each.name.casefold()
-            if written(each.name) and name.startswith(begun) and name != begun:
+            begins = name.startswith(begun) or _is_within(begun.split(), each.name.split())
+            if written(each.name) and begins and name != begun:
                 yield f"{head} {written(each.name)}".lstrip()
 
 
 def _longest(words: Sequence[str], at: int, names: Sequence[Named]) -> tuple[int, list[Named]]:
     """The end of the longest run of words from a place that begins a name, and those it begins."""
     for end in range(len(words), at, -1):
-        hits = [each for each in names if _begins(words[at:end], each.name)]
+        hits = [each for each in names if _begins(words[at:end], each.name.split())]
+        if not hits:
+            hits = [each for each in names if _is_within(words[at:end], each.name.split())]
         if hits:
             return end, hits
     return at + 1, []
 
 
-def _begins(words: Sequence[str], name: str) -> bool:
-    """Whether each of some words begins the word of a name in its place."""
-    parts = name.casefold().split()
+def _is_within(words: Sequence[str], name: Sequence[str]) -> bool:
+    """Whether words begin a name behind its first: "trasero" means "Césped trasero".
+
+    English tells zones apart by their first words, other languages by what follows the noun.
+    """
+    inner = range(1, len(name)) if reading().language != ENGLISH else range(0)
+    return any(_begins(words, name[at:]) for at in inner)
+
+
+def _begins(words: Sequence[str], name: Sequence[str]) -> bool:
+    """Whether each of some words begins the word of a name in its place, accents or not."""
+    parts = [without_accents(each.casefold()) for each in name]
     if len(words) > len(parts):
         return False
-    typed = [each.casefold().strip('.,;:"') for each in words]
+    typed = [without_accents(each.casefold().strip('.,;:"')) for each in words]
     long_enough = len("".join(typed)) >= _LEAST_SHORT
     return long_enough and all(
         each and part.startswith(each) for each, part in zip(typed, parts, strict=False)

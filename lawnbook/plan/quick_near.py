@@ -8,9 +8,10 @@ from collections.abc import Sequence
 from difflib import get_close_matches
 
 from lawnbook.frozen import dataclass
-from lawnbook.plan.quick_kinds import FREE_CARE, kind_words
+from lawnbook.plan.quick_kinds import kind_words
 from lawnbook.plan.quick_names import names_of, or_joined, written
 from lawnbook.plan.quick_reading import USES, Reading
+from lawnbook.plan.quick_tongue import FREE_WORDS, NOTE_WORDS, first_of, without_accents
 from lawnbook.reading import tr
 
 NEAR = 0.75
@@ -74,8 +75,9 @@ def _known(reading: Reading) -> dict[int, dict[str, str]]:
             for count in range(1, len(words) + 1):
                 known.setdefault(count, {})[" ".join(words[:count])] = written(each.name)
     verbs = [each.words for each in kind_words(reading.notebook)]
-    for verb in (*verbs, "note", FREE_CARE):
-        known.setdefault(len(verb.split()), {}).setdefault(verb.casefold(), verb)
+    for verb in (*verbs, first_of(NOTE_WORDS), first_of(FREE_WORDS)):
+        for typed in (verb.casefold(), without_accents(verb.casefold())):
+            known.setdefault(len(verb.split()), {}).setdefault(typed, verb)
     return known
 
 
@@ -86,10 +88,10 @@ def _of_piece(words: Sequence[str], known: dict[str, str], line: str) -> list[Ne
     found = re.search(r"\s+".join(map(re.escape, words)), line)
     if len(begun) < _LEAST_LETTERS or found is None:
         return []
-    hits = [
-        each
+    hits = dict.fromkeys(
+        known[each]
         for each in get_close_matches(begun, known, _MOST_NEAR, NEAR)
         if not (each.startswith(begun) and found.end() == len(line))
-    ]
+    )
     head, tail = line[: found.start()], line[found.end() :]
-    return [Near(typed, known[each].strip('"'), f"{head}{known[each]}{tail}") for each in hits]
+    return [Near(typed, each.strip('"'), f"{head}{each}{tail}") for each in hits]

@@ -8,21 +8,29 @@ from types import MappingProxyType
 
 from lawnbook.plan.quick_amounts import Amounts, take_amounts, take_bare, take_worded
 from lawnbook.plan.quick_days import NamedDay, take_days, take_slashed
-from lawnbook.plan.quick_kinds import FREE_CARE, KindWord, kind_words
+from lawnbook.plan.quick_kinds import KindWord, kind_words
 from lawnbook.plan.quick_model import QuickKind
 from lawnbook.plan.quick_names import Named, names_of, or_joined, take_short, take_whole
 from lawnbook.plan.quick_text import NUMBER, Line, tidy
+from lawnbook.plan.quick_tongue import (
+    ALL_WORDS,
+    AND_WORDS,
+    EACH_WORDS,
+    FREE_WORDS,
+    LARGE_WORDS,
+    NOTE_WORDS,
+    PRESSED_WORDS,
+    UNIT_WORDS,
+    ZONE_WORDS,
+    any_of,
+    first_of,
+    spoken,
+    whole,
+)
 from lawnbook.reading import reading as read_now
 from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 
-_NOTE = r"(?<!\w)noted?(?!\w)\s*:?\s*"
-_ALL_ZONES = r"all(?:\s+zones)?|every\s+zone"
-_EVERYWHERE = rf"(?<!\w)(?:everywhere|(?:the\s+)?whole\s+(?:yard|lawn)|{_ALL_ZONES})(?!\w)"
-_NUMBERED = rf"(?<!\w)zones?\s+({NUMBER}(?:(?:\s*,\s*|\s+and\s+|\s*&\s*){NUMBER})*)(?![\w])"
-_WATER_AMOUNT = rf"{NUMBER}\s*(?:(?:min|mins|minutes?|h|hours?|in|inch|inches|mm)(?!\w)|[\"″])"
-_AT_LARGE = frozenset({"lawn", "grass", "yard"})
-"""Words for all there is, which by themselves name no zone."""
 _KIND_NOUNS: Mapping[str, str] = MappingProxyType(
     {"zones": "zone", "spots": "spot", "products": "product"}
 )
@@ -69,7 +77,7 @@ def read_line(text: str, notebook: Notebook, today: date) -> Reading:
     """A line taken apart. Never raises: what is amiss stands in the faults."""
     plain = "".join(each if each.isprintable() else " " for each in text)
     reading = Reading(text=plain.strip(), notebook=notebook, today=today)
-    noted = re.search(_NOTE, plain, re.IGNORECASE)
+    noted = re.search(rf"{whole(NOTE_WORDS)}\s*:?\s*", plain, re.IGNORECASE)
     head = plain if noted is None else plain[: noted.start()]
     reading.note = "" if noted is None else plain[noted.end() :].strip()
     line = Line(tidy(head))
@@ -83,9 +91,9 @@ def read_line(text: str, notebook: Notebook, today: date) -> Reading:
     if reading.kind != "rain":
         reading.days += take_slashed(line, today)
     reading.bare = take_bare(line)
-    reading.each = bool(line.take(r"(?<!\w)each(?!\w)"))
+    reading.each = bool(line.take(whole(EACH_WORDS)))
     if reading.kind == "plug":
-        reading.pressed = bool(line.take(r"(?<!\w)pressed(?!\w)"))
+        reading.pressed = bool(line.take(whole(PRESSED_WORDS)))
     _take_rest(reading, line, names)
     _settle_day(reading)
     reading.faults += reading.amounts.faults
@@ -102,13 +110,16 @@ def _settle_kind(
         reading.faults.append(tr("One thing at a time: {words}?", words=words))
     if said:
         reading.kind, reading.care = said[0]
-    elif line.take(rf"(?<!\w){FREE_CARE}(?!\w)\s*:?"):
+        if reading.kind == "care":
+            # "Care edging" is said again once edging is a kind of care on record.
+            line.take(rf"{whole(FREE_WORDS)}\s*:?")
+    elif line.take(rf"{whole(FREE_WORDS)}\s*:?"):
         reading.kind = "care"
     elif noted:
         reading.kind = "note"
     elif any(each.table == "products" for each in found):
         reading.kind = "feed"
-    elif re.search(_WATER_AMOUNT, line.text, re.IGNORECASE):
+    elif re.search(_water_amount(), line.text, re.IGNORECASE):
         reading.kind = "water"
 
 
@@ -128,9 +139,9 @@ def _take_places(reading: Reading, line: Line, found: Sequence[Named]) -> None:
             )
     if "zones" not in used:
         return
-    reading.everywhere = bool(line.take(_EVERYWHERE))
+    reading.everywhere = bool(line.take(whole(ALL_WORDS)))
     zones = list(reading.notebook.zones.values())
-    for match in line.take(_NUMBERED):
+    for match in line.take(_numbered()):
         for written in re.findall(NUMBER, match[1]):
             number = int(written) if written.isdigit() else 0
             if 1 <= number <= len(zones):
@@ -157,7 +168,8 @@ def _take_rest(reading: Reading, line: Line, names: Sequence[Named]) -> None:
     reading.names = list(dict.fromkeys(reading.names))
     if reading.kind == "care" and not reading.care and reading.left:
         reading.care, reading.left = " ".join(reading.left), []
-    if reading.kind and all(each.casefold().strip(".;:") in _AT_LARGE for each in reading.left):
+    at_large = spoken(LARGE_WORDS)
+    if reading.kind and all(each.casefold().strip(".;:") in at_large for each in reading.left):
         # "Watered the lawn" leaves the zone open, which is asked for where there are several.
         reading.left = []
     if reading.left and reading.kind:
@@ -169,8 +181,23 @@ def not_understood(reading: Reading) -> str:
     shown = tr("“{words}” is not understood.", words=" ".join(reading.left))
     if re.search(_OTHER_DECIMAL[read_now().point], reading.text):
         return f"{shown} {_decimals()}"
-    mend = tr("Leave it out, or write “note” before what is only to be remembered.")
+    mend = tr(
+        "Leave it out, or write “{note}” before what is only to be remembered.",
+        note=first_of(NOTE_WORDS),
+    )
     return f"{shown} {mend}"
+
+
+def _water_amount() -> str:
+    """An amount that only a watering has: a time or a depth."""
+    units = any_of(*(words for (of, _), words in UNIT_WORDS.items() if of in ("min", "in")))
+    return rf"{NUMBER}\s*(?:{units}(?!\w)|[\"″])"
+
+
+def _numbered() -> str:
+    """Zones by their numbers: "zones 2 and 3"."""
+    parted = rf"\s*,\s*|\s+{any_of(AND_WORDS)}\s+|\s*&\s*"
+    return rf"(?<!\w){any_of(ZONE_WORDS)}\s+({NUMBER}(?:(?:{parted}){NUMBER})*)(?![\w])"
 
 
 _OTHER_DECIMAL: Mapping[str, str] = MappingProxyType(

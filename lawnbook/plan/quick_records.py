@@ -11,10 +11,11 @@ from types import MappingProxyType
 
 from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.due import names_told
-from lawnbook.plan.quick_amounts import Of
 from lawnbook.plan.quick_model import QuickKind, Told
 from lawnbook.plan.quick_names import or_joined
 from lawnbook.plan.quick_reading import Reading
+from lawnbook.plan.quick_text import with_own_point
+from lawnbook.plan.quick_tongue import Of
 from lawnbook.reading import is_metric, localised, tr
 from lawnbook.yard.amounts import plainly, unit_shown
 from lawnbook.yard.edits import rain_noted
@@ -123,12 +124,12 @@ def watering(reading: Reading, made: Made, on: date) -> None:
             made.faults.append(
                 tr(
                     "Say how long it ran, such as 30 min, or what a can caught, such as {example}.",
-                    example="12 mm" if is_metric() else "0.5 in",
+                    example="12 mm" if is_metric() else with_own_point("0.5 in"),
                 )
             )
     if made.faults or (ran is None and depth is None):
         return
-    whole = None if cycles is None else _whole(made, "Cycles", cycles)
+    whole = None if cycles is None else _whole(made, tr("Cycles"), cycles)
     records = [
         Watering(id=new_id(), date=on, zone=z.id, minutes=ran, depth_in=depth, cycles=whole)
         for z in zones
@@ -152,11 +153,15 @@ def rain(reading: Reading, made: Made, on: date) -> None:
     held_in = one_amount(reading, made, "in", tr("Rain"))
     if held_in is None and len(reading.bare) == 1 and _is_read_in_own(reading):
         held_in = parse_inches(localised(reading.bare.pop()), tr("Rain"))
-    made.label = "rain"
+    made.label = tr("rain")
     if held_in is None:
         made.units = (" in", " mm")
         made.faults.append(
-            tr("Rain: say how much the gauge held, such as rain 0.4 in or rain 10 mm.")
+            tr(
+                "Rain: say how much the gauge held, such as {inches} or {millimetres}.",
+                inches=with_own_point(tr("rain 0.4 in")),
+                millimetres=tr("rain 10 mm"),
+            )
         )
         return
     made.tell(tr("Rain in the gauge"), inches(held_in))
@@ -188,11 +193,11 @@ def care(reading: Reading, made: Made, on: date) -> None:
     if reading.kind == "mow":
         cut = one_amount(reading, made, "in", tr("Height of cut"))
         if cut is not None:
-            note = f"Cut at {plainly(cut, 'in')}. {note}".strip()
+            note = f"{tr('Cut at {height}.', height=plainly(cut, 'in'))} {note}".strip()
     if not kind:
         made.faults.append(tr("Care: say what was done, such as care edging."))
     cost = reading.amounts.by_word.get("cost")
-    made.label = kind
+    made.label = tr(kind)
     _tell_zones(made, zones)
     if cost is not None:
         made.tell(tr("Cost"), plain(cost))
@@ -211,7 +216,7 @@ def care(reading: Reading, made: Made, on: date) -> None:
 
 def noted(reading: Reading, made: Made, on: date) -> None:
     """Words to remember, as they were typed."""
-    made.label = NOTE
+    made.label = tr(NOTE)
     if not reading.note:
         made.faults.append(tr("Note: write what is to be remembered."))
         return
@@ -234,7 +239,10 @@ def soil_test(reading: Reading, made: Made, on: date) -> None:
             made.tell(label, f"{figure}{unit}")
     if not said:
         made.notes.append(
-            tr("Without figures only the day is kept; such as ph 6.4 om 3.1 p 25 k 140.")
+            tr(
+                "Without figures only the day is kept; such as {example}.",
+                example=with_own_point(tr("ph 6.4 om 3.1 p 25 k 140")),
+            )
         )
     records = [
         SoilTest(
@@ -280,7 +288,9 @@ def plug(reading: Reading, made: Made, on: date) -> None:
         made.faults.append(
             tr(
                 "Say what it showed, such as {example}.",
-                example="thatch 16 19 roots 115" if is_metric() else "thatch 5/8 3/4 roots 4.5",
+                example=with_own_point(
+                    tr("thatch 16 19 roots 115") if is_metric() else tr("thatch 5/8 3/4 roots 4.5")
+                ),
             )
         )
     if reading.pressed:

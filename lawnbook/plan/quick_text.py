@@ -72,3 +72,8 @@ def as_words(name: str) -> str:
     """A pattern for a name as it stands in a line, whatever its capitals and spaces."""
     parts = [re.escape(each) for each in name.split()]
     return r"(?<!\w)" + r"\s+".join(parts) + r"(?!\w)"
+
+
+def with_own_point(text: str) -> str:
+    """A text whose decimals were written with a point, with the sign that the reader types."""
+    return re.sub(r"(?<=\d)\.(?=\d)|(?<!\S)\.(?=\d)", reading().point, text)

@@ -20,12 +20,13 @@ from types import MappingProxyType
 
 from lawnbook.plan.quick_amounts import ends_in_amount
 from lawnbook.plan.quick_feeding import feeding
-from lawnbook.plan.quick_kinds import STARTERS
+from lawnbook.plan.quick_kinds import starters
 from lawnbook.plan.quick_model import Quick, QuickKind, Told
 from lawnbook.plan.quick_names import carried_on, names_of, written
 from lawnbook.plan.quick_near import Near, did_you_mean, near_lines
 from lawnbook.plan.quick_reading import USES, Reading, not_understood, read_line
 from lawnbook.plan.quick_records import MAKERS, Made, leave_nothing
+from lawnbook.plan.quick_text import with_own_point
 from lawnbook.reading import is_metric, tr
 from lawnbook.yard.check import check_all
 from lawnbook.yard.notebook import Notebook, apply
@@ -82,16 +83,16 @@ _HELP_METRIC: Mapping[str, tuple[str, str]] = MappingProxyType(
 
 
 def help_lines() -> tuple[tuple[str, str], ...]:
-    """The lines of `HELP` in the owner's units."""
-    if not is_metric():
-        return HELP
-    return tuple(_HELP_METRIC.get(line, (line, says)) for line, says in HELP)
+    """The lines of `HELP` in the owner's units and language, as they can be typed."""
+    metric = _HELP_METRIC if is_metric() else {}
+    lines = (metric.get(line, (line, says)) for line, says in HELP)
+    return tuple((with_own_point(tr(line)), says) for line, says in lines)
 
 
 def read_quick(text: str, notebook: Notebook, today: date) -> Quick:
     """What a line comes to on a day. Never raises for what is typed."""
     if not text.strip():
-        return Quick(proposals=STARTERS[:MOST_PROPOSALS])
+        return Quick(proposals=starters()[:MOST_PROPOSALS])
     if len(text) > LONGEST:
         return Quick(
             faults=(tr("A line may have at most {most} letters; shorten it.", most=LONGEST),)
@@ -199,7 +200,7 @@ def _asked_first(near: list[Near], reading: Reading, made: Made) -> list[str]:
 def _carried_on(text: str, reading: Reading, made: Made, notebook: Notebook) -> Iterator[str]:
     line = text.strip()
     if not reading.kind:
-        yield from (each for each in STARTERS if each.startswith(line.casefold()))
+        yield from (each for each in starters() if each.startswith(line.casefold()))
     for named in reading.days:
         yield from (line.replace(named.written, each) for each in named.instead)
     if len(reading.bare) == 1:

@@ -11253,7 +11253,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_log.py"/>
         <source>Rain gauge</source>
-        <translation>Pluviómetro de lluvia</translation>
+        <translation>Medidor de lluvia</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_next.py"/>
@@ -12317,7 +12317,7 @@ días</translation>
     <message>
         <location filename="lawnbook/desk/pages/weather_card.py"/>
         <source>{gauge_in:.2f} gauge</source>
-        <translation>{gauge_in:.2f} pluviómetro</translation>
+        <translation>{gauge_in:.2f} del medidor</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/weather_card.py"/>
@@ -13443,7 +13443,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/quick_add.py"/>
         <source>watered 30 min front lawn yesterday</source>
-        <translation>watered 30 min front lawn yesterday</translation>
+        <translation>riego 30 min césped delantero ayer</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/quick_add.py"/>
@@ -16287,13 +16287,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/steps.py"/>
-        <source>not chosen</source>
-        <translation>sin elegir</translation>
+        <source>{chosen}, of {span}</source>
+        <translation>{chosen}, de {span}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/steps.py"/>
-        <source>{chosen}, of {span}</source>
-        <translation>{chosen}, de {span}</translation>
+        <source>not chosen</source>
+        <translation>sin elegir</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/still_writing.py"/>
@@ -16870,16 +16870,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/care_windows.py"/>
-        <source>from spring, when growth reaches {growing} of the year’s best, to </source>
-        <translation>desde la primavera, cuando el crecimiento llega al {growing} del mejor del año, hasta </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
-        <source>{start}the day of the best growth, {days} days before growth ends at the latest</source>
-        <translation>{start}el día de mejor crecimiento, {days} días antes de que termine el crecimiento a más tardar</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
         <source>Summer’s heat is over and the grass grows fast: holes close before growth ends.</source>
         <translation>El calor del verano ha pasado y el césped crece deprisa: los huecos se cierran antes de que termine el crecimiento.</translation>
     </message>
@@ -16905,53 +16895,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/care_windows.py"/>
-        <source>Weeks for {care}, cool-season grass</source>
-        <translation>Semanas para {care}, césped de estación fría</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
-        <source>Weeks for {care}, warm-season grass</source>
-        <translation>Semanas para {care}, césped de estación cálida</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
-        <source>growth potential {first} on {starts}, {last} on {ends}</source>
-        <translation>potencial de crecimiento {first} el {starts}, {last} el {ends}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
-        <source>from late summer, when growth is back at {vigorous} of the year’s best, to {days} days before growth ends; for {cool_sown_days} days where it never does</source>
-        <translation>desde el final del verano, cuando el crecimiento vuelve al {vigorous} del mejor del año, hasta {days} días antes de que termine el crecimiento; durante {cool_sown_days} días donde nunca termina</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
-        <source>{start}{heals_days} days before summer’s heat, the middle of June at the latest</source>
-        <translation>{start}{heals_days} días antes del calor del verano, mediados de junio a más tardar</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
         <source>The pre-emergent keeps seed out until {label}.</source>
         <translation>El preemergente impide la semilla hasta {label}.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
-        <source>Growth day by day</source>
-        <translation>Crecimiento día a día</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
-        <source>{grass}-season, of the usual year</source>
-        <translation>estación {grass}, del año habitual</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
-        <source>mean temperatures of the months</source>
-        <translation>temperaturas medias de los meses</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/care_windows.py"/>
-        <source>core aeration</source>
-        <translation>aireado con sacabocados</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/cautions.py"/>
@@ -18706,7 +18651,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/ground_workings.py"/>
         <source>gauge, or else the station</source>
-        <translation>pluviómetro, o si no la estación</translation>
+        <translation>medidor de lluvia, o si no la estación</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ground_workings.py"/>
@@ -20310,13 +20255,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_amounts.py"/>
-        <source>cost</source>
-        <translation>cost</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/quick_amounts.py"/>
-        <source>ph</source>
-        <translation>ph</translation>
+        <source>“{words}”</source>
+        <translation>«{words}»</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_amounts.py"/>
@@ -20330,6 +20270,81 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>in 3 cycles</source>
+        <translation>en 3 ciclos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>cost 80</source>
+        <translation>costo 80</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>ph 6.4</source>
+        <translation>ph 6.4</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>om 3</source>
+        <translation>mo 3</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>p 25</source>
+        <translation>p 25</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>k 140</source>
+        <translation>k 140</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>sponge 2</source>
+        <translation>esponjosidad 2</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>worms 3</source>
+        <translation>lombrices 3</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>clock 4</source>
+        <translation>hora 4</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>depth 100 mm</source>
+        <translation>profundidad 100 mm</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>depth 4 in</source>
+        <translation>profundidad 4 in</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>thatch 16 19</source>
+        <translation>fieltro 16 19</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>thatch 5/8 3/4</source>
+        <translation>fieltro 5/8 3/4</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>roots 115</source>
+        <translation>raíces 115</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
+        <source>roots 4.5</source>
+        <translation>raíces 4.5</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_amounts.py"/>
         <source>“{written}”: say it once.</source>
         <translation>«{written}»: dígalo una sola vez.</translation>
     </message>
@@ -20340,43 +20355,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_days.py"/>
-        <source>monday</source>
-        <translation>lunes</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/quick_days.py"/>
-        <source>tuesday</source>
-        <translation>martes</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/quick_days.py"/>
-        <source>wednesday</source>
-        <translation>miércoles</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/quick_days.py"/>
-        <source>thursday</source>
-        <translation>jueves</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/quick_days.py"/>
-        <source>friday</source>
-        <translation>viernes</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/quick_days.py"/>
-        <source>saturday</source>
-        <translation>sábado</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/quick_days.py"/>
-        <source>sunday</source>
-        <translation>domingo</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/quick_days.py"/>
         <source>“{written}”: is that {days}?</source>
         <translation>«{written}»: ¿es {days}?</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_days.py"/>
+        <source>“{written}” is too long ago; write the date itself.</source>
+        <translation>«{written}» queda demasiado atrás; escriba la fecha misma.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_days.py"/>
@@ -20385,8 +20370,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_days.py"/>
-        <source>“{written}” is too long ago; write the date itself.</source>
-        <translation>«{written}» queda demasiado atrás; escriba la fecha misma.</translation>
+        <source>7 days ago</source>
+        <translation>hace 7 días</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_days.py"/>
@@ -20475,8 +20460,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_reading.py"/>
-        <source>Leave it out, or write “note” before what is only to be remembered.</source>
-        <translation>Quítelo, o escriba «note» delante de lo que solo se quiera recordar.</translation>
+        <source>Leave it out, or write “{note}” before what is only to be remembered.</source>
+        <translation>Quítelo, o escriba «{note}» delante de lo que solo quiera recordar.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_reading.py"/>
@@ -20491,12 +20476,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/quick_reading.py"/>
         <source>One thing at a time: {words}?</source>
-        <translation>Una cosa cada vez: ¿{words}?</translation>
+        <translation>Una cosa a la vez: ¿{words}?</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_reading.py"/>
         <source>One day at a time: {days}?</source>
-        <translation>Un día cada vez: ¿{days}?</translation>
+        <translation>Un día a la vez: ¿{days}?</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_reading.py"/>
@@ -20570,18 +20555,18 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_records.py"/>
-        <source>Rain: say how much the gauge held, such as rain 0.4 in or rain 10 mm.</source>
-        <translation>Lluvia: indique cuánto recogió el pluviómetro, como rain 0.4 in o rain 10 mm.</translation>
+        <source>Rain: say how much the gauge held, such as {inches} or {millimetres}.</source>
+        <translation>Lluvia: indique cuánto recogió el medidor de lluvia, como {inches} o {millimetres}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_records.py"/>
         <source>The gauge of that day is on record with {gauge_in}; this takes its place.</source>
-        <translation>El pluviómetro de ese día consta con {gauge_in}; esto lo sustituye.</translation>
+        <translation>El medidor de lluvia de ese día consta con {gauge_in}; esto lo sustituye.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_records.py"/>
         <source>Care: say what was done, such as care edging.</source>
-        <translation>Cuidado: indique qué se hizo, como care edging.</translation>
+        <translation>Cuidado: indique qué se hizo, como «cuidado perfilado».</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_records.py"/>
@@ -20605,8 +20590,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_records.py"/>
-        <source>Without figures only the day is kept; such as ph 6.4 om 3.1 p 25 k 140.</source>
-        <translation>Sin cifras solo se guarda el día; como ph 6.4 om 3.1 p 25 k 140.</translation>
+        <source>Without figures only the day is kept; such as {example}.</source>
+        <translation>Sin cifras solo se guarda el día; como {example}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_records.py"/>
@@ -20645,13 +20630,508 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_records.py"/>
+        <source>rain 10 mm</source>
+        <translation>lluvia 10 mm</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_records.py"/>
         <source>Clock</source>
         <translation>Hora</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/quick_records.py"/>
+        <source>rain 0.4 in</source>
+        <translation>lluvia 0.4 in</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_records.py"/>
+        <source>ph 6.4 om 3.1 p 25 k 140</source>
+        <translation>ph 6.4 mo 3.1 p 25 k 140</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_records.py"/>
+        <source>Cut at {height}.</source>
+        <translation>Cortado a {height}.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_records.py"/>
+        <source>thatch 16 19 roots 115</source>
+        <translation>fieltro 16 19 raíces 115</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_records.py"/>
+        <source>thatch 5/8 3/4 roots 4.5</source>
+        <translation>fieltro 5/8 3/4 raíces 4.5</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>min, mins, minute, minutes</source>
+        <translation>min, minuto, minutos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>h, hr, hrs, hour, hours</source>
+        <translation>h, hora, horas</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>in, inch, inches</source>
+        <translation>in, pulgada, pulgadas, pulg</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>mm, millimeters, millimetres</source>
+        <translation>mm, milímetro, milímetros</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>cm, centimeters, centimetres</source>
+        <translation>cm, centímetro, centímetros</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>lb, lbs, pound, pounds</source>
+        <translation>lb, libra, libras</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>kg, kilos, kilograms</source>
+        <translation>kg, kilo, kilos, kilogramo, kilogramos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>g, grams</source>
+        <translation>g, gr, gramo, gramos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>oz, ounces</source>
+        <translation>oz, onza, onzas</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>bag, bags</source>
+        <translation>saco, sacos, bolsa, bolsas, costal, costales, bulto, bultos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>a, one</source>
+        <translation>un, una, uno</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>two</source>
+        <translation>dos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>three</source>
+        <translation>tres</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>four</source>
+        <translation>cuatro</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>five</source>
+        <translation>cinco</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>six</source>
+        <translation>seis</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>seven</source>
+        <translation>siete</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>january, jan</source>
+        <translation>enero, ene</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>february, feb</source>
+        <translation>febrero, feb</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>march, mar</source>
+        <translation>marzo, mar</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>april, apr</source>
+        <translation>abril, abr</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>may</source>
+        <translation>mayo, may</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>june, jun</source>
+        <translation>junio, jun</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>july, jul</source>
+        <translation>julio, jul</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>august, aug</source>
+        <translation>agosto, ago</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>september, sept, sep</source>
+        <translation>septiembre, setiembre, sept, sep, set</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>october, oct</source>
+        <translation>octubre, oct</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>november, nov</source>
+        <translation>noviembre, nov</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>december, dec</source>
+        <translation>diciembre, dic</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>monday, mon</source>
+        <translation>lunes, lun</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>tuesday, tues, tue</source>
+        <translation>martes</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>wednesday, wed</source>
+        <translation>miércoles, mié</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>thursday, thurs, thur, thu</source>
+        <translation>jueves, jue</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>friday, fri</source>
+        <translation>viernes, vie</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>saturday, sat</source>
+        <translation>sábado, sáb</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>sunday, sun</source>
+        <translation>domingo, dom</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>day before yesterday, the day before yesterday</source>
+        <translation>anteayer, antes de ayer, antier, antes de anoche</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>yesterday, last night</source>
+        <translation>ayer, anoche, ayer por la mañana, ayer por la tarde, ayer por la noche, ayer en la mañana, ayer en la tarde, ayer en la noche</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>today, this morning</source>
+        <translation>hoy, esta mañana, hoy por la mañana, hoy en la mañana, esta tarde, esta noche</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>tomorrow</source>
+        <translation>mañana</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>cost, costs</source>
+        <translation>costo, coste, costó, precio</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>ph</source>
+        <translation>ph</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>organic matter, om</source>
+        <translation>mo, materia orgánica</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>phosphorus, p</source>
+        <translation>p, fósforo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>potassium, k</source>
+        <translation>k, potasio</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>sampled to, depth</source>
+        <translation>profundidad, muestreado hasta, tomado hasta, hasta</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>thatch, thatch layer</source>
+        <translation>fieltro, capa de fieltro</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>roots, root</source>
+        <translation>raíces, raíz</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>sponge, sponginess</source>
+        <translation>esponjosidad, esponja</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>worms, worm</source>
+        <translation>lombrices, lombriz</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>clock, clock position</source>
+        <translation>hora, reloj</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>cycles, cycle</source>
+        <translation>ciclos, ciclo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>watered, watering, water, irrigated, irrigation, ran</source>
+        <translation>riego, regar, regado, regada, regué, regó, regamos, agua, irrigación, irrigar, irrigado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>fed, feeding, feed, fertilized, fertilised, spread</source>
+        <translation>abono, abonado, abonar, aboné, abonó, abonamos, fertilización, fertilizar, fertilizado, fertilicé, fertilizó, fertilizante, esparcir, esparcido, esparcí, esparció</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>mowed, mowing, mown, mow, cut the grass, cut</source>
+        <translation>siega, segar, segado, segué, segó, corte, cortar, cortado, corté, cortó, cortar el césped, corté el césped, cortar el pasto, corté el pasto, podar el césped, podé el césped, podar el pasto, podé el pasto</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>rain, rained, rain gauge, gauge</source>
+        <translation>lluvia, llovió, llover, ha llovido, medidor de lluvia, pluviómetro</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>soil test, soil tested, tested soil</source>
+        <translation>análisis de suelo, análisis del suelo, prueba de suelo, prueba del suelo, muestra de suelo, suelo analizado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>plug, pulled a plug, core</source>
+        <translation>testigo, sacar un testigo, saqué un testigo, sacado un testigo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>aerated, aerating, cored, coring</source>
+        <translation>aireación, airear, aireé, aireó, aireado con sacabocados</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>topdressed, top dressed, top dressing</source>
+        <translation>recebar, recebado, recebé, recebó, enarenado, enarenar</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>dethatched, power raked, power raking</source>
+        <translation>desfieltrado, desfieltrar, escarificado, escarificar, escarifiqué, quitar el fieltro, quité el fieltro, retirar el fieltro, retiré el fieltro</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>overseeded, reseeded</source>
+        <translation>resembrar, resembrado, resembré, resembró, sobresiembra, sobresembrar</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>repair, repaired, fixed, mended</source>
+        <translation>reparación, reparar, reparado, reparé, reparó, arreglar, arreglado, arreglé, arregló</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>care, care of</source>
+        <translation>cuidado, cuidados, labor</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>note, noted</source>
+        <translation>nota, anotar, anotado, apuntar, apuntado, apunte</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>each, to each</source>
+        <translation>cada una, cada uno, en cada una, en cada uno, a cada una, a cada uno, c/u</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>pressed, compressed</source>
+        <translation>apretado, prensado, comprimido</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>zone, zones</source>
+        <translation>zona, zonas</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>everywhere, whole yard, the whole yard, whole lawn, the whole lawn, all, all zones, every zone</source>
+        <translation>todo el jardín, el jardín entero, jardín entero, todo el césped, todo el pasto, en todas partes, por todas partes, todas las zonas, cada zona, todas, todo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>lawn, grass, yard</source>
+        <translation>césped, pasto, jardín, zacate, grama, hierba, patio</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>and, plus</source>
+        <translation>y, e, más</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>of, at</source>
+        <translation>de, del, a</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>in, by</source>
+        <translation>en</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>last, past</source>
+        <translation>pasado, último</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>days, day</source>
+        <translation>días, día</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>weeks, week</source>
+        <translation>semanas, semana</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>{count} {unit} ago</source>
+        <translation>hace {count} {unit}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>a, an, and, at, by, did, do, for, from, had, i, in, it, my, of, on, the, to, was, we, were, with, each</source>
+        <translation>el, la, los, las, un, una, unos, unas, de, del, al, a, en, con, y, e, por, para, mi, mis, se, lo, le, he, ha, hemos, hice, hizo, hicimos, fue, durante, que</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>all, everywhere, every, whole, yard, ago, day, days, week, weeks, last, before, o'clock</source>
+        <translation>todo, toda, todos, todas, cada, partes, entero, entera, jardín, hace, día, días, semana, semanas, pasado, pasada, último, antes</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>0.5 in zone 2</source>
+        <translation>0.5 in zona 2</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>fed 12 lb feather meal front lawn 3 May</source>
+        <translation>abono 12 lb harina de plumas césped delantero 3 may</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>mowed back lawn 2.5 in</source>
+        <translation>siega césped trasero 2.5 in</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>rain 0.4</source>
+        <translation>lluvia 0.4</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>aeration front lawn cost 80</source>
+        <translation>aireado césped delantero costo 80</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>soil test front lawn ph 6.4 om 3</source>
+        <translation>análisis de suelo césped delantero ph 6.4 mo 3</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>plug signpost thatch 7/8 roots 4.5</source>
+        <translation>testigo poste fieltro 7/8 raíces 4.5</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>note mushrooms by the elm</source>
+        <translation>nota setas junto al olmo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>today, Friday, 3 days ago, 3 May</source>
+        <translation>hoy, viernes, hace 3 días, 3 may</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>12 mm zone 2</source>
+        <translation>12 mm zona 2</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>fed 5 kg feather meal front lawn 3 May</source>
+        <translation>abono 5 kg harina de plumas césped delantero 3 may</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>mowed back lawn 60 mm</source>
+        <translation>siega césped trasero 60 mm</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>rain 10</source>
+        <translation>lluvia 10</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>plug signpost thatch 22 roots 115</source>
+        <translation>testigo poste fieltro 22 raíces 115</translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/quick_words.py"/>
         <source>Say what was done: watered, fed, mowed, rain, soil test, plug, note, or a kind of care such as aeration.</source>
-        <translation>Diga qué se hizo, en inglés: watered, fed, mowed, rain, soil test, plug, note, o un tipo de cuidado como aeration.</translation>
+        <translation>Diga qué se hizo: riego, abono, siega, lluvia, análisis de suelo, testigo, nota, o un tipo de cuidado como aireado.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
@@ -20666,7 +21146,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
         <source>a feeding; “2 bags” and “each” work too</source>
-        <translation>un abonado; también valen «2 bags» y «each»</translation>
+        <translation>un abonado; también valen «2 sacos» y «cada una»</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
@@ -20681,22 +21161,22 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
         <source>any kind of care; “care edging” for one of your own</source>
-        <translation>cualquier tipo de cuidado; «care edging» para uno propio</translation>
+        <translation>cualquier tipo de cuidado; «cuidado perfilado» para uno propio</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
         <source>also p, k and depth</source>
-        <translation>también p, k y depth</translation>
+        <translation>también p, k y profundidad</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
         <source>also sponge, worms, clock and pressed</source>
-        <translation>también sponge, worms, clock y pressed</translation>
+        <translation>también esponjosidad, lombrices, hora y apretado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
         <source>words to remember; “note” also closes other lines</source>
-        <translation>palabras para recordar; «note» cierra también otras líneas</translation>
+        <translation>palabras para recordar; «nota» también cierra otras líneas</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
@@ -20711,7 +21191,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
         <source>also sponge, worms, clock and pressed; a fraction is of an inch</source>
-        <translation>también sponge, worms, clock y pressed; una fracción es de pulgada</translation>
+        <translation>también esponjosidad, lombrices, hora y apretado; una fracción es de pulgada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
@@ -20872,6 +21352,86 @@ interior, °</translation>
         <location filename="lawnbook/plan/record_names.py"/>
         <source>a product that was removed</source>
         <translation>un producto que se eliminó</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>worked out: what it put down, net</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>feeding of {day}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>area treated, kept with the feeding, or else the zone’s</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>soil test of {day}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>Run-time multiplier</source>
+        <translation>Multiplicador del tiempo de riego</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>worked out, from the evenness</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>Water of the watering</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>{zone}: nitrogen fed</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>pounds × N % ÷ 100 × 1,000 ÷ area treated</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>Product spread</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>sum of the zones</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>care entry of {put_down}</source>
+        <translation>entrada de cuidado del {put_down}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>your own gauge, {day}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>depth caught ÷ run-time multiplier</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>minutes × precipitation rate ÷ 60 ÷ run-time multiplier</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/record_workings.py"/>
+        <source>What the watering put down, net</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/release.py"/>
@@ -21607,11 +22167,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/run_workings.py"/>
         <source>60 × depth × multiplier ÷ precipitation rate</source>
         <translation>60 × lámina × multiplicador ÷ pluviometría</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/run_workings.py"/>
-        <source>Run-time multiplier</source>
-        <translation>Multiplicador del tiempo de riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
@@ -23515,11 +24070,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_records.py"/>
-        <source>care entry of {put_down}</source>
-        <translation>entrada de cuidado del {put_down}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/tasks_records.py"/>
         <source>Last plug</source>
         <translation>Último testigo</translation>
     </message>
@@ -24114,6 +24664,76 @@ interior, °</translation>
         <translation>{filled}, en latencia: 0</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>entered for {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>worked out, DU_LQ {value}, {origin}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>Counted of the watering of {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>read in your gauge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>the station's, from a weather table</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>not counted: the gauge goes before it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>run × rate ÷ 60 ÷ multiplier</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>depth in the can ÷ multiplier</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>{formula} − run off</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>Ran off</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>cycles against intake, slope and rate, net</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>entered with the watering</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>Rain of {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/watering_workings.py"/>
+        <source>the gauge where it was read, else the station</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/weather.py"/>
         <source>, at sea level until the yard's elevation is entered</source>
         <translation>, a nivel del mar hasta que se indique la altitud del jardín</translation>
@@ -24157,6 +24777,191 @@ interior, °</translation>
         <location filename="lawnbook/plan/weather.py"/>
         <source>Mean temperature</source>
         <translation>Temperatura media</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>the weather of that day</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>ETo of {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>worked out from latitude and day of the year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>the mean of the month: nothing measured on the day gives its own</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Hargreaves: 0.0023 × (mean + 17.8) × √(high − low) × 0.408 Ra, in °C, MJ/m² and mm</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>{filled} mm</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Latitude</source>
+        <translation>Latitud</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Penman–Monteith: [0.408 Δ (Rn − G) + γ 900 ÷ (T + 273) u₂ (es − ea)] ÷ [Δ + γ (1 + 0.34 u₂)], in mm, with what was not measured estimated</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Penman–Monteith: [0.408 Δ (Rn − G) + γ 900 ÷ (T + 273) u₂ (es − ea)] ÷ [Δ + γ (1 + 0.34 u₂)], in mm</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Lowest temperature</source>
+        <translation>Temperatura mínima</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Highest temperature</source>
+        <translation>Temperatura máxima</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>MJ/m²</source>
+        <translation>MJ/m²</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Wind</source>
+        <translation>Viento</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>mph</source>
+        <translation>mph</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>2 m/s, the mean of the world</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Elevation</source>
+        <translation>Altitud</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Reported ETo</source>
+        <translation>ETo informada</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Dew point</source>
+        <translation>Punto de rocío</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>the lowest temperature</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>estimated</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>from the day's highest and lowest</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>sea level, until it is entered</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>growth potential {first} on {starts}, {last} on {ends}</source>
+        <translation>potencial de crecimiento {first} el {starts}, {last} el {ends}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>the months’ means, {low} to {high}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>Days of growth that are left after it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>from spring, when growth reaches {growing} of the year’s best, to </source>
+        <translation>desde la primavera, cuando el crecimiento llega al {growing} del mejor del año, hasta </translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>{start}the day of the best growth, {days} days before growth ends at the latest</source>
+        <translation>{start}el día de mejor crecimiento, {days} días antes de que termine el crecimiento a más tardar</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>core aeration</source>
+        <translation>aireado con sacabocados</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>published, named below</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>from late summer, when growth is back at {vigorous} of the year’s best, to {days} days before growth ends; for {cool_sown_days} days where it never does</source>
+        <translation>desde el final del verano, cuando el crecimiento vuelve al {vigorous} del mejor del año, hasta {days} días antes de que termine el crecimiento; durante {cool_sown_days} días donde nunca termina</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>{start}{heals_days} days before summer’s heat, the middle of June at the latest</source>
+        <translation>{start}{heals_days} días antes del calor del verano, mediados de junio a más tardar</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>Last day of the weeks for {care}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>Temperatures of the usual year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>Growth that heals fast, of the year’s best</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>Growth well under way, of the year’s best</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>Late summer from</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>Spring from</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/working_model.py"/>
@@ -24806,7 +25611,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
         <source>of {days}; your gauge goes first</source>
-        <translation>de {days}; su pluviómetro va primero</translation>
+        <translation>de {days}; su medidor de lluvia va primero</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
@@ -28516,11 +29321,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/store/weather_columns.py"/>
-        <source>mph</source>
-        <translation>mph</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/store/weather_columns.py"/>
         <source>m/s</source>
         <translation>m/s</translation>
     </message>
@@ -28528,11 +29328,6 @@ interior, °</translation>
         <location filename="lawnbook/store/weather_columns.py"/>
         <source>km/h</source>
         <translation>km/h</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/store/weather_columns.py"/>
-        <source>MJ/m²</source>
-        <translation>MJ/m²</translation>
     </message>
     <message>
         <location filename="lawnbook/store/weather_columns.py"/>
@@ -31928,38 +32723,18 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_log.py"/>
-        <source>Lowest temperature</source>
-        <translation>Temperatura mínima</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_log.py"/>
-        <source>Highest temperature</source>
-        <translation>Temperatura máxima</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_log.py"/>
         <source>Rain and melted snow of the day.</source>
         <translation>Lluvia y nieve fundida del día.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_log.py"/>
         <source>Rain in the owner's own gauge; it goes before a station's.</source>
-        <translation>Lluvia del pluviómetro propio; va antes que la de una estación.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_log.py"/>
-        <source>Dew point</source>
-        <translation>Punto de rocío</translation>
+        <translation>Lluvia del medidor propio; va antes que la de una estación.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_log.py"/>
         <source>Mean of the day.</source>
         <translation>Media del día.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_log.py"/>
-        <source>Wind</source>
-        <translation>Viento</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_log.py"/>
@@ -31975,11 +32750,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/record_log.py"/>
         <source>Sum of the day.</source>
         <translation>Suma del día.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_log.py"/>
-        <source>Reported ETo</source>
-        <translation>ETo informada</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_log.py"/>
@@ -32278,11 +33048,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_yard.py"/>
-        <source>Latitude</source>
-        <translation>Latitud</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_yard.py"/>
         <source>North of the equator positive; needed to reckon ETo and to know the seasons.</source>
         <translation>Positiva al norte del ecuador; hace falta para calcular la ETo y conocer las estaciones.</translation>
     </message>
@@ -32295,11 +33060,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/record_yard.py"/>
         <source>East of Greenwich positive.</source>
         <translation>Positiva al este de Greenwich.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_yard.py"/>
-        <source>Elevation</source>
-        <translation>Altitud</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_yard.py"/>
