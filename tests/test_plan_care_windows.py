@@ -8,14 +8,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lawnbook.plan.care_windows import (
-    AERATION,
-    OVERSEEDING,
     care_windows,
     last_care,
     why_no_windows,
     windows_between,
 )
 from lawnbook.plan.season_model import CareWindow
+from lawnbook.plan.window_workings import AERATION, OVERSEEDING
 from lawnbook.plan.zone_facts import Setting, setting_of
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.records import Care, Established
@@ -44,11 +43,12 @@ def test_cool_season_turf_has_two_windows_for_coring_and_one_for_seed() -> None:
     assert sowing.ends < autumn.ends
     assert "late summer suits it better" in spring.why
     assert (autumn.zone_ids, autumn.zones) == (("z1",), ("Front",))
-    (working,) = sowing.workings
+    working, last_day = sowing.workings
     assert "15 August" in working.source
     # By hand: potential is 0.10 at 46.5 °F, which 52 °F in mid October and 40 °F in mid November
     # put at 30 October; 45 days before.
     assert working.value == "15 Aug 2026 to 15 Sep 2026"
+    assert last_day.value == "15 Sep 2026"
 
 
 def test_warm_season_turf_is_cored_once_before_it_grows_best() -> None:

@@ -42,6 +42,30 @@ AUTUMN_FROM_DAY = 227
 
 
 @dataclass(frozen=True, slots=True)
+class CareRules:
+    """What the spans are found by: shares of the best growth, days, and places in the year.
+
+    `best_f` and `width_f` are the optimum and width of the growth curve (deg F), the grass's own
+    where None.
+    """
+
+    vigorous: float = VIGOROUS
+    growing: float = GROWING
+    heals_days: int = HEALS_DAYS
+    cool_sown_days: int = COOL_SOWN_DAYS
+    warm_sown_days: int = WARM_SOWN_DAYS
+    spring_from: int = SPRING_FROM_DAY
+    spring_until: int = SPRING_UNTIL_DAY
+    autumn_from: int = AUTUMN_FROM_DAY
+    best_f: float | None = None
+    width_f: float | None = None
+
+
+USUAL = CareRules()
+"""The rules as published or practised."""
+
+
+@dataclass(frozen=True, slots=True)
 class Span:
     """Days of a year as it is counted here, 0 to 365, both included."""
 
@@ -57,19 +81,24 @@ class CareSpans:
     sowing: tuple[Span, ...]
 
 
-def growth_of_days(tmean_f: Array, grass: str) -> Array:
+def growth_of_days(
+    tmean_f: Array, grass: str, best_f: float | None = None, width_f: float | None = None
+) -> Array:
     """Growth potential (0-1) of daily mean temperatures, NaN where one is.
 
-    Source: "growth-potential".
+    `best_f` and `width_f` stand in for the grass's own optimum and width. Source:
+    "growth-potential".
     """
-    gap_f = np.asarray(tmean_f, dtype=np.float64) - GROWTH_OPTIMUM_F[known_grass(grass)]
+    best = GROWTH_OPTIMUM_F[known_grass(grass)] if best_f is None else best_f
+    gap_f = np.asarray(tmean_f, dtype=np.float64) - best
     if grass == "warm":
         gap_f = np.minimum(gap_f, 0.0)
-    growth: Array = np.exp(-0.5 * (gap_f / GROWTH_SPREAD_F[grass]) ** 2)
+    width = GROWTH_SPREAD_F[grass] if width_f is None else width_f
+    growth: Array = np.exp(-0.5 * (gap_f / width) ** 2)
     return growth
 
 
-def care_spans(tmean_f: Array, grass: str) -> CareSpans:
+def care_spans(tmean_f: Array, grass: str, rules: CareRules = USUAL) -> CareSpans:
     """The spans of a year that suit coring and overseeding a grass. Source: "care-weeks".
 
     Cool-season turf is cored from when summer's heat is over, and in spring; it is sown in late
@@ -78,56 +107,55 @@ def care_spans(tmean_f: Array, grass: str) -> CareSpans:
     tmean = finite_array("tmean_f", tmean_f)
     if tmean.size != YEAR_DAYS:
         raise ValueError(f"tmean_f must hold {YEAR_DAYS} days, not {tmean.size}.")
-    growth = growth_of_days(tmean, grass)
+    growth = growth_of_days(tmean, grass, rules.best_f, rules.width_f)
     if float(growth.max()) < LEAST_GROWTH:
         return CareSpans((), ())
     hottest = int(tmean.argmax())
-    return _cool(growth, hottest) if grass == "cool" else _warm(growth, hottest)
+    return _cool(growth, hottest, rules) if grass == "cool" else _warm(growth, hottest, rules)
 
 
-def _cool(growth: Array, hottest: int) -> CareSpans:
-    vigorous = growth >= VIGOROUS * growth.max()
-    autumn = _first(vigorous, max(hottest, AUTUMN_FROM_DAY))
-    spring = _spring(growth, vigorous, hottest)
+def _cool(growth: Array, hottest: int, rules: CareRules) -> CareSpans:
+    vigorous = growth >= rules.vigorous * growth.max()
+    autumn = _first(vigorous, max(hottest, rules.autumn_from))
+    spring = _spring(growth, vigorous, hottest, rules)
     if autumn is None:
         return CareSpans(spring, ())
     ended = _first(growth < LEAST_GROWTH, autumn)
+    if ended is None:
+        endless = _span(autumn, min(YEAR_DAYS - 1, autumn + rules.cool_sown_days))
+        return CareSpans((*spring, *endless), endless)
     return CareSpans(
-        (*spring, *_span(autumn, _before(ended, HEALS_DAYS, autumn))),
-        _span(autumn, _before(ended, COOL_SOWN_DAYS, autumn)),
+        (*spring, *_span(autumn, ended - rules.heals_days)),
+        _span(autumn, ended - rules.cool_sown_days),
     )
 
 
-def _spring(growth: Array, vigorous: Held, hottest: int) -> tuple[Span, ...]:
-    first = _first(_grows_well(growth), SPRING_FROM_DAY)
+def _spring(growth: Array, vigorous: Held, hottest: int, rules: CareRules) -> tuple[Span, ...]:
+    first = _first(_grows_well(growth, rules), rules.spring_from)
     best = None if first is None else _first(vigorous, first)
     if first is None or best is None or best > hottest:
         return ()
     held_up = _first(~vigorous | (growth < LEAST_GROWTH), best)
     ends = hottest if held_up is None else min(held_up, hottest)
-    return _span(first, min(ends - HEALS_DAYS, SPRING_UNTIL_DAY))
+    return _span(first, min(ends - rules.heals_days, rules.spring_until))
 
 
-def _warm(growth: Array, hottest: int) -> CareSpans:
-    first = _first(_grows_well(growth), SPRING_FROM_DAY)
+def _warm(growth: Array, hottest: int, rules: CareRules) -> CareSpans:
+    first = _first(_grows_well(growth, rules), rules.spring_from)
     if first is None or first > hottest:
         return CareSpans((), ())
     best = int(growth.argmax())
     ended = _first(growth < LEAST_GROWTH, hottest)
     cored, sown = (
-        best if ended is None else min(best, ended - days) for days in (HEALS_DAYS, WARM_SOWN_DAYS)
+        best if ended is None else min(best, ended - days)
+        for days in (rules.heals_days, rules.warm_sown_days)
     )
     return CareSpans(_span(first, cored), _span(first, sown))
 
 
-def _grows_well(growth: Array) -> Held:
-    well: Held = growth >= max(GROWING * float(growth.max()), LEAST_GROWTH)
+def _grows_well(growth: Array, rules: CareRules) -> Held:
+    well: Held = growth >= max(rules.growing * float(growth.max()), LEAST_GROWTH)
     return well
-
-
-def _before(ended: int | None, days: int, first: int) -> int:
-    """So many days before growth ends; as many after the first day where it never does."""
-    return min(YEAR_DAYS - 1, first + COOL_SOWN_DAYS) if ended is None else ended - days
 
 
 def _first(held: Held, start: int) -> int | None:

@@ -25,12 +25,12 @@ SAMPLE_DEPTH_IN = 4.0
 """How deep cores of established turf are taken, thatch taken off. Source: "soil-sample"."""
 
 
-def next_test_due(tested: date) -> date:
+def next_test_due(tested: date, years: int = SOIL_TEST_YEARS) -> date:
     """The day on which the next test is due: the same day of the year, 1 March for a 29 February.
 
     Source: "soil-test-age".
     """
-    year = tested.year + SOIL_TEST_YEARS
+    year = tested.year + years
     if (tested.month, tested.day) == (2, 29) and not calendar.isleap(year):
         return date(year, 3, 1)
     return tested.replace(year=year)

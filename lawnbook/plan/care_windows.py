@@ -10,36 +10,26 @@ from datetime import date, timedelta
 from functools import lru_cache
 from types import MappingProxyType
 
-import numpy as np
-
-from lawnbook.agronomy.care_windows import (
-    COOL_SOWN_DAYS,
-    GROWING,
-    HEALS_DAYS,
-    VIGOROUS,
-    WARM_SOWN_DAYS,
-    YEAR_DAYS,
-    CareSpans,
-    care_spans,
-)
 from lawnbook.agronomy.seasons import is_south
-from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import care_kind, done_in
 from lawnbook.plan.growth import why_no_growth
-from lawnbook.plan.growth_days import day_of_place, growth_array, usual_tmean_f
 from lawnbook.plan.season_model import CareWindow
 from lawnbook.plan.warm_days import warm_days
+from lawnbook.plan.window_workings import (
+    AERATION,
+    OVERSEEDING,
+    Weeks,
+    day_in_year,
+    usual_spans,
+    window_workings,
+)
 from lawnbook.plan.working_model import Working
-from lawnbook.plan.workings import given, sources, told
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day, short_day
+from lawnbook.yard.numbers import day
 from lawnbook.yard.record_base import Grass
 from lawnbook.yard.records import Care, Zone
-
-AERATION, OVERSEEDING = "aeration", "overseeding"
-"""The kinds of care that have their weeks, as care entries name them."""
 
 SAME_CARE: Mapping[str, frozenset[str]] = MappingProxyType(
     {
@@ -61,9 +51,6 @@ NEW_NOT_SOWN = tr("New turf is left half a year to fill in.")
 LAID_ONLY = frozenset({"st. augustinegrass"})
 """Species that are laid or planted; no seed of them is sown (common practice)."""
 
-_MIDSUMMER = 182
-"""The place of 1 July in a leap year: from there the year is counted in the south."""
-
 _WHY: Mapping[tuple[str, Grass, bool], str] = MappingProxyType(
     {
         (AERATION, "cool", True): tr(
@@ -84,26 +71,6 @@ _WHY: Mapping[tuple[str, Grass, bool], str] = MappingProxyType(
     }
 )
 """Why the weeks suit a kind of care and a grass, after midsummer or before."""
-
-_SOURCES: Mapping[tuple[str, Grass], tuple[str, ...]] = MappingProxyType(
-    {
-        (AERATION, "cool"): ("growth-potential", "coring-autumn", "care-weeks"),
-        (AERATION, "warm"): ("growth-potential", "coring-warm", "care-weeks"),
-        (OVERSEEDING, "cool"): ("growth-potential", "sowing-autumn", "care-weeks"),
-        (OVERSEEDING, "warm"): ("growth-potential", "sowing-warm", "care-weeks"),
-    }
-)
-
-
-@dataclass(frozen=True, slots=True)
-class _Weeks:
-    """Days that suit a kind of care of a grass; `late` after the hottest day of the year."""
-
-    kind: str
-    grass: Grass
-    starts: date
-    ends: date
-    late: bool
 
 
 def care_windows(setting: Setting, year: int) -> tuple[CareWindow, ...]:
@@ -144,17 +111,17 @@ def last_care(notebook: Notebook, kind: str, zone_id: str) -> Care | None:
     return max(done, key=lambda care: (care.date, care.rank), default=None)
 
 
-def _in_order(setting: Setting, weeks: Iterable[_Weeks]) -> tuple[CareWindow, ...]:
+def _in_order(setting: Setting, weeks: Iterable[Weeks]) -> tuple[CareWindow, ...]:
     windows = (window for each in weeks for window in _of_zones(setting, each))
     return tuple(sorted(windows, key=lambda each: (each.starts, each.kind, each.ends)))
 
 
-def _of_grasses(setting: Setting, year: int) -> Iterator[_Weeks]:
+def _of_grasses(setting: Setting, year: int) -> Iterator[Weeks]:
     for grass in dict.fromkeys(zone.grass for zone in setting.notebook.zones.values()):
         yield from _weeks(setting, grass, year)
 
 
-def _weeks(setting: Setting, grass: Grass, year: int) -> Iterator[_Weeks]:
+def _weeks(setting: Setting, grass: Grass, year: int) -> Iterator[Weeks]:
     month_f = warm_days(setting.notebook).month_f
     if any(each is None for each in month_f):
         return
@@ -163,30 +130,18 @@ def _weeks(setting: Setting, grass: Grass, year: int) -> Iterator[_Weeks]:
     for start_year in (year - 1, year) if south else (year,):
         for kind, listed in ((AERATION, spans.coring), (OVERSEEDING, spans.sowing)):
             for span in listed:
-                starts, ends = (_day(each, start_year, south) for each in (span.first, span.last))
+                starts, ends = (
+                    day_in_year(each, start_year, south) for each in (span.first, span.last)
+                )
                 if starts.year == year:
                     late = grass == "cool" and span.first >= hottest
-                    yield _Weeks(kind, grass, starts, ends, late)
+                    yield Weeks(kind, grass, starts, ends, late, start_year)
 
 
-@lru_cache(maxsize=8)
-def _usual_spans(
-    month_f: tuple[float | None, ...], grass: Grass, south: bool
-) -> tuple[CareSpans, int]:
-    """The spans of the usual year and its hottest day, counted from 1 January, or from 1 July."""
-    tmean = usual_tmean_f(month_f)
-    if south:
-        tmean = np.roll(tmean, -_MIDSUMMER)
-    return care_spans(tmean, grass), int(tmean.argmax())
+_usual_spans = lru_cache(maxsize=8)(usual_spans)
 
 
-def _day(place: int, start_year: int, south: bool) -> date:
-    """The day at a place of a year as it is counted there."""
-    along = place + (_MIDSUMMER if south else 0)
-    return day_of_place(along % YEAR_DAYS, start_year + along // YEAR_DAYS)
-
-
-def _of_zones(setting: Setting, weeks: _Weeks) -> Iterator[CareWindow]:
+def _of_zones(setting: Setting, weeks: Weeks) -> Iterator[CareWindow]:
     """The weeks of the zones of a grass, parted where some zones have to wait."""
     groups: dict[tuple[date, str], list[Zone]] = {}
     for zone in setting.notebook.zones.values():
@@ -195,7 +150,7 @@ def _of_zones(setting: Setting, weeks: _Weeks) -> Iterator[CareWindow]:
         starts, waits = _waits(setting, zone, weeks)
         if starts <= weeks.ends:
             groups.setdefault((starts, waits), []).append(zone)
-    working = _working(setting, weeks) if groups else None
+    workings = tuple(_workings(setting, weeks)) if groups else ()
     for (starts, waits), zones in groups.items():
         why = _WHY[(weeks.kind, weeks.grass, weeks.late)]
         yield CareWindow(
@@ -205,15 +160,20 @@ def _of_zones(setting: Setting, weeks: _Weeks) -> Iterator[CareWindow]:
             zone_ids=tuple(zone.id for zone in zones),
             zones=tuple(zone.name for zone in zones),
             why=f"{why} {waits}".strip(),
-            workings=() if working is None else (working,),
+            workings=workings,
         )
+
+
+def _workings(setting: Setting, weeks: Weeks) -> Iterator[Working]:
+    month_f = warm_days(setting.notebook).month_f
+    return window_workings(month_f, weeks, is_south(setting.latitude_deg))
 
 
 def _suits(zone: Zone, kind: str) -> bool:
     return kind != OVERSEEDING or zone.species.strip().lower() not in LAID_ONLY
 
 
-def _waits(setting: Setting, zone: Zone, weeks: _Weeks) -> tuple[date, str]:
+def _waits(setting: Setting, zone: Zone, weeks: Weeks) -> tuple[date, str]:
     """The first day for a zone, and what it waits for where that is later than the weeks begin."""
     began = zone.established.date if zone.established is not None else None
     coring = weeks.kind == AERATION
@@ -235,64 +195,3 @@ def _no_seed_until(setting: Setting, zone: Zone, ends: date) -> date | None:
         if care.no_seed_until is not None and care.date <= ends and done_in(care, zone.id)
     ]
     return max(days, default=None)
-
-
-def _working(setting: Setting, weeks: _Weeks) -> Working:
-    first, last = (
-        float(growth_array(setting.notebook, weeks.grass, each, 1)[0])
-        for each in (weeks.starts, weeks.ends)
-    )
-    return Working(
-        f"{weeks.kind}_window",
-        tr(
-            "Weeks for {care}, cool-season grass"
-            if weeks.grass == "cool"
-            else "Weeks for {care}, warm-season grass",
-            care=tr("core aeration") if weeks.kind == AERATION else tr(weeks.kind),
-        ),
-        tr("{starts} to {ends}", starts=day(weeks.starts), ends=day(weeks.ends)),
-        _formula(weeks),
-        tr(
-            "growth potential {first} on {starts}, {last} on {ends}",
-            first=told(100 * first, 0, "%"),
-            starts=short_day(weeks.starts),
-            last=told(100 * last, 0, "%"),
-            ends=short_day(weeks.ends),
-        ),
-        (
-            given(
-                tr("Growth day by day"),
-                tr("{grass}-season, of the usual year", grass=weeks.grass),
-                tr("mean temperatures of the months"),
-            ),
-        ),
-        sources(*_SOURCES[(weeks.kind, weeks.grass)]),
-    )
-
-
-def _formula(weeks: _Weeks) -> str:
-    vigorous, growing = f"{100 * VIGOROUS:.0f} %", f"{100 * GROWING:.0f} %"
-    if weeks.late:
-        days = HEALS_DAYS if weeks.kind == AERATION else COOL_SOWN_DAYS
-        return tr(
-            "from late summer, when growth is back at {vigorous} of the year’s best, to "
-            "{days} days before growth ends; for {cool_sown_days} days where it never does",
-            vigorous=vigorous,
-            days=days,
-            cool_sown_days=COOL_SOWN_DAYS,
-        )
-    start = tr(
-        "from spring, when growth reaches {growing} of the year’s best, to ", growing=growing
-    )
-    if weeks.grass == "cool":
-        return tr(
-            "{start}{heals_days} days before summer’s heat, the middle of June at the latest",
-            start=start,
-            heals_days=HEALS_DAYS,
-        )
-    days = HEALS_DAYS if weeks.kind == AERATION else WARM_SOWN_DAYS
-    return tr(
-        "{start}the day of the best growth, {days} days before growth ends at the latest",
-        start=start,
-        days=days,
-    )

@@ -153,17 +153,24 @@ def once_told(names: Sequence[str]) -> str:
 def next_plug_day(setting: Setting, spot_id: str) -> date:
     """The next day on which a spot's plug is due: in season, and half a year after its last."""
     cores = setting.cores.get(spot_id, ())
-    since = _half_a_year_after(cores[-1].date, setting.latitude_deg) if cores else setting.on
-    return _plug_day(max(setting.on, since), setting.latitude_deg)
+    return plug_day_after(cores[-1].date if cores else None, setting.on, setting.latitude_deg)
+
+
+def plug_day_after(
+    last: date | None, on: date, latitude_deg: float, every_days: int = PLUG_EVERY_DAYS
+) -> date:
+    """The day for the plug after the last one (None where there is none), seen from a day."""
+    since = on if last is None else _half_a_year_after(last, latitude_deg, every_days)
+    return _plug_day(max(on, since), latitude_deg)
 
 
 @lru_cache(maxsize=DAYS_KEPT)
-def _half_a_year_after(last: date, latitude_deg: float) -> date:
+def _half_a_year_after(last: date, latitude_deg: float, every_days: int) -> date:
     """Half a year after a plug, or the start of the last plug month that this would miss.
 
     A plug of late May is followed by one in October, not in the next April.
     """
-    due = last + timedelta(days=PLUG_EVERY_DAYS)
+    due = last + timedelta(days=every_days)
     month = due.replace(day=1)
     while table_month(month.month, latitude_deg) not in PLUG_MONTHS:
         month = (month - timedelta(days=1)).replace(day=1)

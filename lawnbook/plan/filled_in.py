@@ -6,13 +6,16 @@ From it follow the line with the numbers put in and what the figure would be fro
 
 import re
 from collections.abc import Iterable
+from datetime import date, timedelta
 
 from lawnbook.plan.working_model import Anew, Input, Quantity, Reckoning, Step
-from lawnbook.plan.workings import told_exactly
-from lawnbook.reading import localised, reading
+from lawnbook.plan.workings import given, told_exactly
+from lawnbook.reading import localised, reading, tr
+from lawnbook.yard.numbers import day
 
 _PLACE = re.compile(r"\{(\w+)(?::(\d+))?\}|\d+(?:,\d{3})*(?:\.\d+)?")
 _LEAST_PLACES = 2
+_ONE_DAY = timedelta(days=1)
 
 
 def numbered(told: Input, symbol: str, number: float, unit: str = "") -> Input:
@@ -30,6 +33,17 @@ def class_in(
 ) -> Input:
     """An input that is a class, such as a texture: its number, and its neighbours by name."""
     return _with(told, Quantity(symbol, number, "", "class", beside))
+
+
+def day_in(told: Input, symbol: str, on: date) -> Input:
+    """An input that is a day, `date.toordinal` in the formula: the days beside it are tried."""
+    beside = ((each, each.toordinal()) for each in (on + _ONE_DAY, on - _ONE_DAY))
+    return class_in(told, symbol, on.toordinal(), tuple((day(at), float(n)) for at, n in beside))
+
+
+def seen_from(on: date) -> Input:
+    """The day of the plan, "on" in the formula, before which nothing is due."""
+    return day_in(given(tr("Day of the plan"), day(on), tr("as shown")), "on", on)
 
 
 def together(told: Input, symbol: str) -> Input:

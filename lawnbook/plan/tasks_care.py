@@ -10,12 +10,13 @@ from types import MappingProxyType
 
 from lawnbook.agronomy.mowing import cuts_down, mow_at_in
 from lawnbook.plan.care_marks import MOWING
-from lawnbook.plan.care_windows import AERATION, OVERSEEDING, last_care, windows_between
+from lawnbook.plan.care_windows import last_care, windows_between
 from lawnbook.plan.limit_words import half_inch
 from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.mowing import NO_MORE_GROWTH, Stand, stand_of
 from lawnbook.plan.plug_series import HALF_INCH
 from lawnbook.plan.season_model import Mowing, Task
+from lawnbook.plan.window_workings import AERATION, OVERSEEDING
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.reading import tr

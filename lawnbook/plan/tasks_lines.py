@@ -4,20 +4,21 @@ The lists of spring start-up and winter blow-out are told around the ends of the
 until every step is done. Lines are for careful or licensed hands: the lists say so.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
 from lawnbook.plan.checklist_model import Checklist
 from lawnbook.plan.checklists import checklist_in, season_of
+from lawnbook.plan.filled_in import by_function, counted_in, day_in, seen_from
 from lawnbook.plan.frost import frost_comes, frost_near
 from lawnbook.plan.season import day_after, first_day, span_words, within
 from lawnbook.plan.season_model import Task
-from lawnbook.plan.working_model import Working
+from lawnbook.plan.working_model import DATE, Anew, Input, Working
 from lawnbook.plan.workings import given, owned
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.reading import tr
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import day, short_day
 from lawnbook.yard.records import ChecklistName, Season
 
 LINES_WITHIN_DAYS = 30
@@ -72,11 +73,31 @@ def closed_tasks(setting: Setting) -> Iterator[Task]:
                     tr("{starts} to {ends}", starts=day(starts), ends=day(ends)),
                     tr("the days of the rule that are still to come"),
                     words,
-                    (given(tr("Days without feeding"), words, "entered"),),
+                    (
+                        given(tr("Days without feeding"), words, "entered"),
+                        *_ends_in(blackout, starts),
+                        seen_from(setting.on),
+                    ),
                     owned(rules.name),
+                    by_function(_closed_anew, DATE, 0),
                 ),
             ),
         )
+
+
+def _ends_in(span: Season, starts: date) -> Iterator[Input]:
+    """The first and the last day of a span as typed, of the year that it begins in."""
+    first = first_day(span, starts.year)
+    last = day_after(span, starts.year) - _ONE_DAY
+    for name, symbol, on in ((tr("First day"), "starts", first), (tr("Last day"), "ends", last)):
+        yield day_in(given(name, short_day(on), tr("by your rule")), symbol, on)
+
+
+def _closed_anew(numbers: Mapping[str, float]) -> float:
+    """The first day still closed, by a span of other days and seen from another day."""
+    starts, ends, on = (date.fromordinal(round(numbers[each])) for each in ("starts", "ends", "on"))
+    changed = Season(start=f"{starts:%m-%d}", end=f"{ends:%m-%d}")
+    return float(_coming(changed, on)[0].toordinal())
 
 
 def _coming(span: Season, on: date) -> tuple[date, date]:
@@ -104,7 +125,7 @@ def _start_up(setting: Setting) -> Iterator[Task]:
     if not near or within(season, near[0] - _ONE_DAY):
         return
     begins = near[0]
-    early = max(setting.on, begins - timedelta(days=START_BEFORE_DAYS))
+    early = date.fromordinal(round(_early_anew(_lines_numbers(setting.on, begins))))
     formula = tr(
         "{start_before_days} days before the irrigation season begins, or the day of the plan",
         start_before_days=START_BEFORE_DAYS,
@@ -121,7 +142,11 @@ def _start_up(setting: Setting) -> Iterator[Task]:
             why=START_UP_WHY,
             workings=(
                 _working(
-                    tr("Start-up"), early, formula, tr("season from {begins}", begins=day(begins))
+                    (tr("Start-up"), early),
+                    formula,
+                    tr("season from {begins}", begins=day(begins)),
+                    _before_season(setting.on, begins),
+                    _early_anew,
                 ),
             ),
         ),
@@ -149,7 +174,15 @@ def _shut_down(setting: Setting) -> Iterator[Task]:
             what=tr("Shut down the irrigation before frost"),
             date=when,
             why=SHUT_DOWN_WHY,
-            workings=(_working(tr("Shut-down"), when, formula, tr("from {last}", last=day(last))),),
+            workings=(
+                _working(
+                    (tr("Shut-down"), when),
+                    formula,
+                    tr("from {last}", last=day(last)),
+                    (*_season_ends(last, entered=has_season), seen_from(setting.on)),
+                    _late_anew,
+                ),
+            ),
         ),
     )
 
@@ -193,13 +226,49 @@ def _begun(checklist: Checklist) -> str:
     )
 
 
-def _working(label: str, on: date, formula: str, filled: str) -> Working:
+def _lines_numbers(on: date, begins: date) -> dict[str, float]:
+    return {"on": on.toordinal(), "begins": begins.toordinal(), "before": START_BEFORE_DAYS}
+
+
+def _before_season(on: date, begins: date) -> tuple[Input, ...]:
+    """What the day for the start-up rests on."""
+    starts = given(tr("Season begins"), day(begins), tr("entered under Yard"))
+    before = given(tr("Days before it"), str(START_BEFORE_DAYS), tr("common practice"))
+    return (
+        day_in(starts, "begins", begins),
+        counted_in(before, "before", START_BEFORE_DAYS),
+        seen_from(on),
+    )
+
+
+def _early_anew(numbers: Mapping[str, float]) -> float:
+    """The first day for the start-up, as `date.toordinal`."""
+    return max(numbers["on"], numbers["begins"] - numbers["before"])
+
+
+def _late_anew(numbers: Mapping[str, float]) -> float:
+    """The day for the shut-down; the day of the plan where frost alone tells it."""
+    return max(numbers["on"], numbers.get("last", numbers["on"]))
+
+
+def _season_ends(last: date, *, entered: bool) -> Iterator[Input]:
+    """The last day of the season where one is entered."""
+    if entered:
+        yield day_in(given(tr("Season ends"), day(last), tr("entered under Yard")), "last", last)
+
+
+def _working(
+    told: tuple[str, date], formula: str, filled: str, inputs: tuple[Input, ...], anew: Anew
+) -> Working:
+    label, on = told
+    season = given(tr("Irrigation season"), filled, tr("entered under Yard"))
     return Working(
         "lines_due",
         label,
         day(on),
         formula,
         filled,
-        (given(tr("Irrigation season"), filled, tr("entered under Yard")),),
+        (season, *inputs),
         _PRACTICE,
+        by_function(anew, DATE, 0),
     )

@@ -1,14 +1,22 @@
 """Plugs to pull, soil to test, and the days from which seed may be sown again."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 from functools import partial
 
 from lawnbook.agronomy.soil_test import SOIL_TEST_YEARS, next_test_due
-from lawnbook.plan.due import PLUGS_WHY, last_plug_day, next_plug_day, once_told
+from lawnbook.plan.due import (
+    PLUG_EVERY_DAYS,
+    PLUGS_WHY,
+    last_plug_day,
+    next_plug_day,
+    once_told,
+    plug_day_after,
+)
+from lawnbook.plan.filled_in import by_function, counted_in, day_in, numbered, seen_from
 from lawnbook.plan.lazily import Later
 from lawnbook.plan.season_model import Task
-from lawnbook.plan.working_model import Working
+from lawnbook.plan.working_model import DATE, Working
 from lawnbook.plan.workings import OWN, given, sources
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.reading import tr
@@ -45,7 +53,15 @@ def plug_tasks(setting: Setting) -> Iterator[Task]:
             zone=zone.name if zone else "",
             spot_id=spot.id,
             spot=spot.name,
-            workings=Later(partial(_plug_workings, setting.on, setting.cores.get(spot.id, ()), on)),
+            workings=Later(
+                partial(
+                    _plug_workings,
+                    setting.on,
+                    setting.latitude_deg,
+                    setting.cores.get(spot.id, ()),
+                    on,
+                )
+            ),
         )
 
 
@@ -66,7 +82,7 @@ def soil_tasks(setting: Setting) -> Iterator[Task]:
                 why=SOIL_WHY,
                 zone_id=zone.id,
                 zone=zone.name,
-                workings=(_soil_working(last, on),),
+                workings=(_soil_working(setting.on, last, on),),
             )
 
 
@@ -125,8 +141,13 @@ def _plugged_once(setting: Setting, spot: Spot) -> bool:
     return bool(cores) and cores[0].date == cores[-1].date
 
 
-def _plug_workings(today: date, cores: Sequence[Core], on: date) -> tuple[Working, ...]:
-    last = day(cores[-1].date) if cores else "none"
+def _plug_workings(
+    today: date, latitude_deg: float, cores: Sequence[Core], on: date
+) -> tuple[Working, ...]:
+    pulled = cores[-1].date if cores else None
+    last = day(pulled) if pulled is not None else "none"
+    latest = given(tr("Last plug"), last, tr("plugs recorded"))
+    between = given(tr("Days between plugs"), str(PLUG_EVERY_DAYS), tr("common practice"))
     working = Working(
         "plug_due",
         tr("Next plug"),
@@ -136,13 +157,26 @@ def _plug_workings(today: date, cores: Sequence[Core], on: date) -> tuple[Workin
             "the plan"
         ),
         tr("after {last}, from {today}", last=last, today=day(today)),
-        (given(tr("Last plug"), last, tr("plugs recorded")),),
+        (
+            latest if pulled is None else day_in(latest, "last", pulled),
+            numbered(between, "every", PLUG_EVERY_DAYS),
+            seen_from(today),
+        ),
         tr("Plugs in spring and autumn, half a year apart (common practice)"),
+        by_function(partial(_plug_day_anew, pulled, latitude_deg), DATE, 0),
     )
     return (working,)
 
 
-def _soil_working(last: date | None, on: date) -> Working:
+def _plug_day_anew(pulled: date | None, latitude_deg: float, numbers: Mapping[str, float]) -> float:
+    last = None if pulled is None else date.fromordinal(round(numbers["last"]))
+    on, every = date.fromordinal(round(numbers["on"])), round(numbers["every"])
+    return float(plug_day_after(last, on, latitude_deg, every).toordinal())
+
+
+def _soil_working(today: date, last: date | None, on: date) -> Working:
+    years = given(tr("Years a test holds"), str(SOIL_TEST_YEARS), tr("published, named below"))
+    tested = given(tr("Last soil test"), day(last) if last else "none", tr("soil tests recorded"))
     return Working(
         "soil_test_due",
         tr("Next soil test"),
@@ -154,6 +188,20 @@ def _soil_working(last: date | None, on: date) -> Working:
         tr("{last} + {soil_test_years} years", last=day(last), soil_test_years=SOIL_TEST_YEARS)
         if last
         else tr("none on record"),
-        (given(tr("Last soil test"), day(last) if last else "none", tr("soil tests recorded")),),
+        (
+            tested if last is None else day_in(tested, "last", last),
+            counted_in(years, "years", SOIL_TEST_YEARS),
+            seen_from(today),
+        ),
         sources("soil-test-age"),
+        by_function(partial(_soil_test_anew, last), DATE, 0),
     )
+
+
+def _soil_test_anew(last: date | None, numbers: Mapping[str, float]) -> float:
+    """The day of the next test from another last one, other years and another day of the plan."""
+    if last is None:
+        return numbers["on"]
+    tested = date.fromordinal(round(numbers["last"]))
+    due = next_test_due(tested, round(numbers["years"]))
+    return max(numbers["on"], float(due.toordinal()))

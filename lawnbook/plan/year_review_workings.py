@@ -16,11 +16,11 @@ from lawnbook.plan.year_review_model import (
     ReviewSpan,
     SpotReview,
     WaterReview,
-    Weathered,
     ZoneFed,
     ZoneWatered,
 )
 from lawnbook.plan.year_review_span import span_told
+from lawnbook.plan.year_review_weather import weather_workings
 from lawnbook.plan.zone_facts import Setting, facts_of
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import RATE_UNIT
@@ -42,7 +42,7 @@ def water_workings(setting: Setting, water: WaterReview, span: ReviewSpan) -> It
         "gal",
     )
     yield _depth(water)
-    yield from _weather_workings(water.weather, span)
+    yield from weather_workings(setting, water.weather, span)
     for figure, label, against in (
         ("water_plan", tr("Beside the plan"), water.plan),
         ("water_habit", tr("Beside the old habit"), water.habit),
@@ -153,37 +153,6 @@ def _depth(water: WaterReview) -> Working:
 
 def _gallons(symbol: str, name: str, gallons: float, origin: str) -> Input:
     return numbered(given(name, told(gallons, 0, "gal"), origin), symbol, gallons, "gal")
-
-
-def _weather_workings(weather: Weathered, span: ReviewSpan) -> Iterator[Working]:
-    days = tr("{days} days", days=span.days)
-    if weather.rain_in is not None:
-        yield Working(
-            "rain",
-            tr("Rain"),
-            told(weather.rain_in, 1, "in"),
-            tr("sum of the days on record"),
-            "",
-            (
-                given(
-                    tr("Days read"),
-                    str(weather.rain_days),
-                    tr("of {days}; your gauge goes first", days=days),
-                ),
-            ),
-            sources(),
-        )
-    if weather.etc_in is not None:
-        filled = tr("of {days}, for want of weather", days=days)
-        yield Working(
-            "etc",
-            tr("The grass's full use (ETc)"),
-            told(weather.etc_in, 1, "in"),
-            tr("sum of each day's ETo × Kc × microclimate, mean of the zones by area"),
-            "",
-            (given(tr("Days by their month's mean"), str(weather.filled_days), filled),),
-            sources("fao56"),
-        )
 
 
 def _against(figure: str, label: str, against: Against) -> Working:
