@@ -29,6 +29,7 @@ from lawnbook.desk.widgets import (
     name_control,
 )
 from lawnbook.desk.workings import WorkingLink
+from lawnbook.plan.ground_workings import core_workings
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place, SpotThatch, ZoneThatch
 from lawnbook.plan.roots import zone_of_spot
@@ -103,7 +104,8 @@ class ColumnsSection(Section):
         self.entry = PlugEntry(book, self)
         self._empty = self._empty_card()
         self._lay_out()
-        self._working.stand_for(self._verdict, self._figures, self._finding, self._chart)
+        self._working.stand_for(self._verdict, self._figures, self._finding)
+        self._chart.let_hits_open(self._column_workings)
         self._spots.explain(self._spot_workings)
         self._listen()
 
@@ -126,6 +128,13 @@ class ColumnsSection(Section):
         self._show_finding(plan)
         self._show_spots(plan, spots)
         self.entry.show_place(plan, place)
+
+    def _column_workings(self, core_ids: str) -> Sequence[Working]:
+        """Those of the plugs of a column that is pointed at; of the place where none is."""
+        if not core_ids:
+            return self._working.workings()
+        of_plugs = (core_workings(self._book.notebook, each) for each in core_ids.split())
+        return [working for each in of_plugs for working in each]
 
     def _spot_workings(self, spot_id: str) -> Sequence[Working]:
         """Those of a spot."""

@@ -10,6 +10,7 @@ from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.telling import either, follow
 from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words, name_control
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
@@ -37,8 +38,8 @@ class RainEntry(QWidget):
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "rain_entry", tr("Rain in the gauge"))
         hear_as(self, "Grouping")
+        name_control(self, "rain_entry", tr("Rain in the gauge"))
         self._book = book
         self.form = RecordForm(
             WeatherDay,
@@ -60,6 +61,7 @@ class RainEntry(QWidget):
             MOST_ROWS,
             self,
         )
+        self.table.explain(self._workings)
         self.remove_button = LinkButton(tr("Take it out"), "rain_remove", self)
         self._lay_out()
         self.form.entered.connect(self._keep)
@@ -92,6 +94,12 @@ class RainEntry(QWidget):
         read = [each for each in self._book.notebook.weather.values() if each.gauge_in is not None]
         read.sort(key=lambda each: each.date, reverse=True)
         return [_row(each) for each in read[:LISTED]]
+
+    def _workings(self, record_id: str) -> Sequence[Working]:
+        """How the rain of a day came about."""
+        from lawnbook.plan.watering_workings import rain_workings_of
+
+        return rain_workings_of(self._book.notebook.weather.get(record_id))
 
     def _check(self, record: Record) -> tuple[Problem, ...]:
         """What is wrong with a reading as it would stand beside that day's other weather."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import date
+from functools import cache
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
@@ -35,6 +36,9 @@ from lawnbook.session.open_notebook import OpenNotebook
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
+
+    from lawnbook.charts.marks import Frame
+    from lawnbook.charts.profile_hits import Hit
 
 SPARED_COLUMNS, NARROW_PX = (3,), 560
 """On a narrow page the run time gives way: cycles times minutes say it."""
@@ -80,8 +84,10 @@ class NowSection(Section):
 
     def _open_figures(self) -> None:
         """Words and charts open their workings by a click, the tables by F1 on a zone's row."""
-        words = (self._rooting.words, self._notes, self.chart, self._chart_words)
+        words = (self._rooting.words, self._notes, self._chart_words)
         let_open(self._workings, *words)
+        self.chart.let_hits_open(self._of_day)
+        self.chart.picked.connect(lambda _: self.chart.open_lit())
         self.table.explain(self._workings_of)
         let_open(self._defaults, self._assumed)
         self.night.open_with(self._workings_of)
@@ -89,6 +95,12 @@ class NowSection(Section):
     def _workings(self) -> Sequence[Working]:
         """Those of the zone on show."""
         return () if self._zone is None else self._zone.workings
+
+    def _of_day(self, key: str) -> Sequence[Working]:
+        """Those of a day of the ledger that is pointed at; of the zone on show where none is."""
+        if not key or self._zone is None:
+            return self._workings()
+        return self._ledgers.day_workings(self._zone.zone_id, date.fromisoformat(key))
 
     def _workings_of(self, zone_id: str) -> Sequence[Working]:
         """Those of a zone of the table; of the zone on show where no row is picked."""
@@ -161,9 +173,16 @@ class NowSection(Section):
 
             return ledger_figure(ledger, colours, following, figure)
 
+        def hits(frame: "Frame") -> "Sequence[Hit]":
+            from lawnbook.charts.ledger_hits import ledger_hits
+
+            return ledger_hits(ledger, frame, following)
+
+        # Asked for at every move of the pointer, for the same frame.
+        held = cache(hits)
         words = ledger_words(ledger, following)
         self._chart_words.say(words)
-        self.chart.show_chart(draw, words)
+        self.chart.show_chart(draw, words, held)
 
     def _lay_out(self) -> None:
         self._season = paper_part(tr("The season so far"))

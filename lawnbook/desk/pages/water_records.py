@@ -7,6 +7,7 @@ from lawnbook.desk.pages.entry_panel import Answer, EntrySetting
 from lawnbook.desk.pages.record_table import Row
 from lawnbook.frozen import dataclass
 from lawnbook.plan.root_days import net_depth_in, net_runoff_in
+from lawnbook.plan.working_model import Working
 from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
@@ -45,7 +46,14 @@ def watering_setting(book: OpenNotebook, zone_id: ZoneId) -> EntrySetting:
         empty=tr("None yet. Each one kept here moves the next watering."),
         columns=4,
         most_rows=4,
+        workings=lambda watering_id: _workings(book, watering_id),
     )
+
+
+def _workings(book: OpenNotebook, watering_id: str) -> Sequence[Working]:
+    from lawnbook.plan.watering_workings import watering_workings
+
+    return watering_workings(book.notebook, watering_id, book.today)
 
 
 def _one_of_both(values: Mapping[str, Any]) -> Answer:

@@ -17,6 +17,7 @@ from lawnbook.desk.wait_line import WaitLine, is_small
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words, bring_into_sight
 from lawnbook.frozen import dataclass
 from lawnbook.plan.weather import Weather, weather_of
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import is_metric, tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.weather_columns import FIELDS
@@ -67,6 +68,7 @@ class WeatherCard(Card):
         self._days: tuple[WeatherDay, ...] = ()
         self._told = ""
         self._shown: tuple[object, ...] = ()
+        self._on: date | None = None
         self._words = Words("", "", self)
         self._words.setObjectName("weather_words")
         self._methods = Words("", "caption", self)
@@ -90,6 +92,7 @@ class WeatherCard(Card):
             self,
         )
         self._table.stretch(4)
+        self._table.explain(self._workings)
         self._lay_out()
         self.setAcceptDrops(True)
         self._read.clicked.connect(self.ask_file)
@@ -102,7 +105,7 @@ class WeatherCard(Card):
 
     def refresh(self, on: date) -> None:
         """Show the weather that the notebook holds up to a day."""
-        held = self._book.notebook
+        held, self._on = self._book.notebook, on
         shown = (held.weather, held.climate, held.yard, on, is_metric())
         if len(self._shown) == len(shown) and all(
             old is new for old, new in zip(self._shown, shown, strict=True)
@@ -116,6 +119,15 @@ class WeatherCard(Card):
         rows = latest_rows(notebook, weather)
         self._table.show_rows(rows)
         self._table.setVisible(bool(rows))
+
+    def _workings(self, that: str) -> Sequence[Working]:
+        """How ETo and rain of a day that is shown came about."""
+        from lawnbook.plan.weather_workings import weather_day_workings
+
+        on = self._on or self._book.today
+        return (
+            weather_day_workings(self._book.notebook, on, date.fromisoformat(that)) if that else ()
+        )
 
     def read_weather(self, path: Path) -> None:
         """Read a table; taken in at once where it raises nothing, else shown and asked about."""
