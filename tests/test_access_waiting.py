@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QPainter
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -18,7 +19,7 @@ from lawnbook.desk import menus, printing
 from lawnbook.desk.pages import yard_exchange
 from lawnbook.desk.pages.weather_card import WeatherCard
 from lawnbook.desk.pages.yard_exchange import ExchangeSection
-from lawnbook.desk.printing import PageOut
+from lawnbook.desk.printing import CALLED_OFF_PRINTING, SENT, PageOut, Said
 from lawnbook.desk.sketch import backdrop_levels
 from lawnbook.desk.sketch.backdrop_levels import LevelShelf
 from lawnbook.desk.wait_dialog import WaitDialog
@@ -196,19 +197,41 @@ def cancel_when_asked(window: BookWindow) -> None:
     QTest.mouseClick(box.stop_button, Qt.MouseButton.LeftButton)
 
 
+class Paper(QPrinter):
+    """A printer that writes into a file, and says so to nobody."""
+
+    spool = ""
+
+    def __init__(self, mode: QPrinter.PrinterMode) -> None:
+        super().__init__(mode)
+        self.setOutputFileName(self.spool)
+
+    def outputFileName(self) -> str:
+        """None: a printer of paper."""
+        return ""
+
+
+class Chosen(QPrintDialog):
+    """The printer's dialog, in which Print was pressed at once."""
+
+    def exec(self) -> int:
+        """As if it was."""
+        return 1
+
+
 @pytest.mark.parametrize("cancels", [True, False])
-def test_a_long_document_tells_how_far_it_is_and_can_be_stopped(
+def test_a_long_document_on_a_printer_tells_how_far_it_is_and_can_be_stopped(
     window: BookWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, *, cancels: bool
 ) -> None:
-    target = tmp_path / "many.pdf"
-    monkeypatch.setattr(printing, "choose_pdf", lambda *_: target)
+    monkeypatch.setattr(Paper, "spool", str(tmp_path / "spool.pdf"))
+    monkeypatch.setattr(printing, "QPrintDialog", Chosen)
+    monkeypatch.setattr(printing, "QPrinter", Paper)
     painted: list[int] = []
     if cancels:
         cancel_when_asked(window)
-    said = printing.ask_save(window, pages_of(60, painted))
+    said = printing.ask_print(window, pages_of(60, painted))
     settle()
-    assert said is not None
-    assert said.words == (CALLED_OFF if cancels else f"Saved: {target}")
-    assert target.exists() != cancels
+    assert isinstance(said, Said)
+    assert said.words == (CALLED_OFF_PRINTING if cancels else SENT)
     assert (len(painted) < 60) == cancels
     assert not any(each.isVisible() for each in window.findChildren(WaitDialog))

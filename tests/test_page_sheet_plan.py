@@ -28,6 +28,7 @@ from lawnbook.sheet.paper import Draw
 from lawnbook.sheet.pdf import page_bytes, page_layout
 from tests.desk_hand import child, shown, words
 from tests.desk_sample import DAY
+from tests.waiting import until_done
 
 pytest_plugins = ["tests.desk_book"]
 pytestmark = pytest.mark.usefixtures("dressed")
@@ -113,6 +114,7 @@ def test_workings_are_wanted_or_not_and_remembered(
     target = tmp_path / "plan.pdf"
     monkeypatch.setattr("lawnbook.desk.printing.choose_pdf", lambda *_: target)
     QTest.mouseClick(child(page, "sheet_save"), LEFT)
+    until_done(page)
     first, second, *_ = pages_in(target)
     assert "Yard plan" in first
     assert "Workings of the plan" in second

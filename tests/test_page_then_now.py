@@ -31,6 +31,7 @@ from tests.desk_hand import words
 from tests.page_book import click, open_book, part, put_away, settle, unnamed
 from tests.pdf_reading import read_page
 from tests.then_now_book import BETWEEN, NOW, THEN, TODAY, drawn_photo, two_days
+from tests.waiting import until_done
 
 pytest_plugins = ["tests.desk_book"]
 pytestmark = pytest.mark.usefixtures("dressed")
@@ -219,6 +220,7 @@ def test_the_page_is_saved_on_the_paper_chosen(
     shown.section.out.paper = a4
     click(shown.section, "then_now_save")
     assert proposed[0].name == "Gate 2024-05-11 and 2026-05-09.pdf"
+    until_done(shown.section)
     assert str(target) in words(shown.section, "then_now_said")
     page = read_page(target)
     assert page.height == pytest.approx(842, abs=1)
@@ -234,6 +236,7 @@ def test_a_place_that_cannot_be_written_is_said(
     target = tmp_path / "gone" / "pair.pdf"
     monkeypatch.setattr("lawnbook.desk.printing.choose_pdf", lambda *_: target)
     click(shown.section, "then_now_save")
+    until_done(shown.section)
     assert "gone is not there" in words(shown.section, "then_now_said")
 
 

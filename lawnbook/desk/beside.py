@@ -9,12 +9,13 @@ out of a program that ends, and what a thread held is always let go in the windo
 from collections import deque
 from collections.abc import Callable
 from functools import partial
-from threading import Event, Thread
+from threading import Event, Lock, Thread
 from types import TracebackType
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from lawnbook.desk.collecting import COLLECTING_LATER
+from lawnbook.reading import reading, reading_here
 from lawnbook.yard.problems import GivenUpError, OwnerError
 
 LOOK_MS = 15
@@ -31,6 +32,8 @@ class Stop:
 
     def __init__(self) -> None:
         self._asked = Event()
+        self._deciding = Lock()
+        self._is_settled = False
         self.how_far: HowFar = ("", 0, 0)
 
     @property
@@ -38,15 +41,35 @@ class Stop:
         """Whether nobody waits for the work any more."""
         return self._asked.is_set()
 
-    def ask(self) -> None:
-        """Have the work leave off at its next step; one without steps goes on unseen."""
-        self._asked.set()
+    def ask(self) -> bool:
+        """Have the work leave off at its next step; one without steps goes on unseen.
+
+        False where the work is past its last step: what it writes is there in a moment.
+        """
+        with self._deciding:
+            if not self._is_settled:
+                self._asked.set()
+        return self.is_asked
 
     def step(self, done: int = 0, of: int = 0, words: str = "") -> None:
         """Tell how far the work is. Raises GivenUpError where nobody waits for it any more."""
         self.how_far = (words, done, of)
+        self.look()
+
+    def look(self) -> None:
+        """Raises GivenUpError where nobody waits for the work any more."""
         if self.is_asked:
             raise GivenUpError
+
+    def settle(self) -> None:
+        """The last step: from here on the work is done to its end, whoever asks it to stop.
+
+        So that nothing is there after all of which the owner was told that it is not. Raises
+        GivenUpError where nobody waits for it any more.
+        """
+        with self._deciding:
+            self.look()
+            self._is_settled = True
 
 
 Make = Callable[[Stop], object]
@@ -58,6 +81,7 @@ class _Run:
 
     def __init__(self, make: Make, then: Then) -> None:
         self._make, self.then = make, then
+        self._reading = reading()
         self.stop = Stop()
         self.outcome: object = None
         self._thread = Thread(target=self._work, name="lawnbook-work", daemon=True)
@@ -77,7 +101,8 @@ class _Run:
         self._thread.join()
 
     def _work(self) -> None:
-        with COLLECTING_LATER, self:
+        # It is told to its end as it was read at its start, whatever the owner chooses meanwhile.
+        with COLLECTING_LATER, reading_here(self._reading), self:
             self.outcome = self._make(self.stop)
 
     def __enter__(self) -> None:
@@ -150,6 +175,13 @@ class Beside(QObject):
         if len(self._runs) == 1:
             self._begin()
             self.begun.emit()
+
+    def stop(self) -> bool:
+        """Leave off where the work can still do so; whether that is so."""
+        if not self._runs or not self._runs[0].stop.ask():
+            return False
+        self.let_go()
+        return True
 
     def let_go(self) -> None:
         """Wait for nothing any more: what has steps leaves off, the rest goes on unseen."""

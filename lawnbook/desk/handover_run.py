@@ -1,15 +1,10 @@
-"""A handover written beside the window's work: painted here page by page, packed in a thread.
+"""A handover written beside the window's work: reckoned, painted page by page, and packed."""
 
-Qt's fonts belong to the window's thread, so a document is painted there, one at a time with the
-window's own work between them. Reckoning, reading pictures and packing go on in a thread.
-"""
-
-from collections.abc import Iterator
-from contextlib import ExitStack
+from functools import partial
 from itertools import count
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, Signal
 
 from lawnbook.desk.beside import Beside, Stop
 from lawnbook.frozen import dataclass
@@ -17,7 +12,6 @@ from lawnbook.plan.model import Plan
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.handover import (
-    Document,
     Handover,
     Wants,
     documents_of,
@@ -26,6 +20,7 @@ from lawnbook.sheet.handover import (
 )
 from lawnbook.store.handover_book import with_pictures_apart
 from lawnbook.store.handover_zip import Member
+from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 
 PREPARING = tr("Preparing…")
@@ -52,11 +47,8 @@ class HandoverRun(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._job: tuple[Path, Wants] | None = None
-        self._coming: Iterator[Document] = iter(())
-        self._painted: dict[str, bytes] = {}
-        self._done = self._of = 0
         self._beside = Beside(self)
-        self._beside.went_on.connect(self.went_on)
+        self._beside.went_on.connect(self._went_on)
         self._beside.called_off.connect(self.give_up)
         self._beside.failed.connect(lambda: self._end(refused=OUR_BUG))
 
@@ -69,12 +61,11 @@ class HandoverRun(QObject):
         """Begin to write; `ended` will tell. Nothing happens while another is being written."""
         if self.is_running:
             return
-        self._job, self._painted = (path, wants), {}
+        self._job = (path, wants)
         self._beside.writes = path.name
-        self._done, self._of = 0, 1
         self.went_on.emit(PREPARING, 0, 1)
         notebook = with_pictures_apart(book.notebook, book.path)
-        self._beside.start(lambda _: prepared(notebook, plan, wants), self._prepared)
+        self._beside.start(partial(_written, notebook, plan, wants, path), self._written)
 
     def give_up(self) -> None:
         """Leave off; nothing is written, and `ended` tells so at once."""
@@ -87,66 +78,46 @@ class HandoverRun(QObject):
         self.give_up()
         self._beside.finish()
 
-    def _prepared(self, outcome: object) -> None:
-        if isinstance(outcome, OwnerError):
-            self._end(refused=str(outcome))
-        elif isinstance(outcome, Handover):
-            documents = documents_of(outcome)
-            self._coming = iter(documents)
-            # The notebook twice, the calendar, the README, some tables: about as many again.
-            self._of = 1 + 2 * len(documents) + len(outcome.notebook.photos) + 20
-            self._paint_next(outcome)
-
-    def _paint_next(self, handover: Handover) -> None:
-        """Paint the next document, or pack them where that was the last."""
-        job = self._job
-        if job is None:
-            return
-        with ExitStack() as unless_painted:
-            unless_painted.callback(self._end, refused=OUR_BUG)
-            document = next(self._coming, None)
-            if document is not None:
-                self._went_on(document.name)
-                self._painted[document.name] = document.make()
-            unless_painted.pop_all()
-        if document is None:
-            self._pack(handover, job[0])
-        else:
-            QTimer.singleShot(0, self, lambda: self._go_on(job, handover))
-
-    def _go_on(self, job: tuple[Path, Wants], handover: Handover) -> None:
-        if self._job is job:
-            self._paint_next(handover)
-
-    def _pack(self, handover: Handover, path: Path) -> None:
-        painted, done, of = self._painted, self._done, self._of
-
-        def work(stop: Stop) -> object:
-            numbers = count(done + 1)
-
-            def between(name: str) -> None:
-                number = next(numbers)
-                stop.step(number, max(of, number), name)
-
-            return write_prepared(handover, painted, path, between)
-
-        self._beside.start(work, self._packed)
-
-    def _packed(self, outcome: object) -> None:
+    def _written(self, outcome: object) -> None:
         if isinstance(outcome, OwnerError):
             self._end(refused=str(outcome))
         elif isinstance(outcome, tuple):
             self._end(members=outcome)
 
-    def _went_on(self, name: str) -> None:
-        self._done += 1
-        self._of = max(self._of, self._done)
-        self.went_on.emit(name, self._done, self._of)
+    def _went_on(self, name: str, done: int, of: int) -> None:
+        if self._job is not None and of:
+            self.went_on.emit(name, done, of)
 
     def _end(self, members: tuple[Member, ...] = (), refused: str = "") -> None:
         if self._job is None:
             return
         (path, wants), self._job = self._job, None
-        self._painted, self._coming = {}, iter(())
         self._beside.writes = ""
         self.ended.emit(Ended(path, wants, members, refused))
+
+
+def _written(
+    notebook: Notebook, plan: Plan, wants: Wants, path: Path, stop: Stop
+) -> tuple[Member, ...]:
+    """Reckon, paint and pack a handover; what is in it. Tells each file before it is made."""
+    handover = prepared(notebook, plan, wants)
+    of = _how_many(handover)
+    numbers = count(1)
+
+    def went_on(name: str) -> None:
+        number = next(numbers)
+        stop.step(number, max(of, number), name)
+
+    painted: dict[str, bytes] = {}
+    for document in documents_of(handover):
+        went_on(document.name)
+        painted[document.name] = document.make(lambda _done, _of: stop.look())
+    return write_prepared(handover, painted, path, went_on)
+
+
+def _how_many(handover: Handover) -> int:
+    """About how many steps it takes: each document is painted and packed, each picture packed.
+
+    The notebook twice, the calendar, the README, some tables: about as many again.
+    """
+    return 1 + 2 * len(documents_of(handover)) + len(handover.notebook.photos) + 20

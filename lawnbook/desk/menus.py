@@ -5,7 +5,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Literal
 
 from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QApplication, QMenu, QWidget
+from PySide6.QtWidgets import QApplication, QMenu
 
 from lawnbook.desk.dialogs import choose_export
 from lawnbook.desk.figures import FigureKey
@@ -20,7 +20,7 @@ from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
-    from lawnbook.desk.printing import PageOut, Said
+    from lawnbook.desk.printing import Ask, Said
     from lawnbook.desk.window import BookWindow
     from lawnbook.plan.model import Plan
 
@@ -174,11 +174,14 @@ def _save_sketch(window: "BookWindow") -> None:
     sketch_out(window, ask_save)
 
 
-def sketch_out(window: "BookWindow", ask: "Callable[[QWidget, PageOut], Said | None]") -> None:
+def sketch_out(window: "BookWindow", ask: "Ask") -> None:
     """Put the sketch as it is seen on paper; the status line says how it went."""
-    said = ask(window, window.sketch_page())
-    if said is not None:
+    from lawnbook.desk.printing import put_out
+
+    def tell(said: "Said") -> None:
         window.status.say(said.words, said.role)
+
+    put_out(ask, window.writing, window.sketch_page(), tell)
 
 
 def save_calendar(window: "BookWindow") -> None:

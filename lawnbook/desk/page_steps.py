@@ -1,7 +1,7 @@
-"""Pages painted one after the other while the owner waits: how many are done, and a way to stop.
+"""Pages printed one after the other while the owner waits: how many are done, and a way to stop.
 
-Qt paints a page in the window's thread, with its fonts. So between two pages of a long document the
-window is let paint and hear its Cancel; a box in front keeps everything else from being done.
+A printer is served in the window's thread. So between two pages of a long document the window is
+let paint and hear its Cancel; a box in front keeps everything else from being done.
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -18,12 +18,14 @@ from lawnbook.reading import tr
 from lawnbook.sheet.paper import Draw
 from lawnbook.yard.problems import GivenUpError
 
+PAINTING = tr("Painting the pages…")
+
 
 class PageSteps:
     """The wait for one document; see `page_steps`."""
 
     def __init__(self, parent: QWidget) -> None:
-        self._dialog = WaitDialog(tr("Painting the pages…"), parent)
+        self._dialog = WaitDialog(PAINTING, parent)
         self._dialog.setWindowModality(Qt.WindowModality.ApplicationModal)
         self._dialog.rejected.connect(self._stop)
         self._is_stopped = False

@@ -1,9 +1,11 @@
 """One page on its way out of the window: to a printer, or into a PDF; what became of it, in words.
 
-The question of the file or the printer is asked here; the page is painted by the sheet.
+The question of the file or the printer is asked here; the page is painted by the sheet. A PDF is
+painted beside the window's work, with a line that tells how far it is and can stop it; a printer
+has its own place in Qt, so pages for it are painted by the window, which looks up after each.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,9 +13,10 @@ from PySide6.QtGui import QPainter
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.beside import Stop
 from lawnbook.desk.dialogs import choose_pdf
-from lawnbook.desk.page_steps import page_steps
-from lawnbook.desk.wait_line import CALLED_OFF
+from lawnbook.desk.page_steps import PAINTING, page_steps
+from lawnbook.desk.wait_line import WaitLine
 from lawnbook.frozen import dataclass
 from lawnbook.reading import tr
 from lawnbook.sheet.layout import PaperName, paper_size_pt
@@ -38,7 +41,8 @@ class PageOut:
     """A page to be printed: its title, the file proposed for it, its paper, who paints it.
 
     `draw` paints in points from the upper left corner of the paper; several paint a page each. A
-    page with `dots_per_inch` has lines of a width in dots, as the screen has.
+    page with `dots_per_inch` has lines of a width in dots, as the screen has. What `is_long` takes
+    more than a moment to paint, and reads frozen values only, so that any thread may paint it.
     """
 
     title: str
@@ -46,6 +50,7 @@ class PageOut:
     paper: PaperName
     draw: Draw | Sequence[Draw]
     dots_per_inch: int | None = None
+    is_long: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,14 +61,59 @@ class Said:
     role: str
 
 
-def ask_save(parent: QWidget, page: PageOut) -> Said | None:
-    """Ask where to, and save the page there as PDF; None when the owner thinks better of it."""
-    path = choose_pdf(parent, page.start)
-    return None if path is None else _saved(parent, page, path)
+Ask = Callable[[QWidget, PageOut], Said | Path | None]
+"""Asks where a page is to go. Says what became of it, or gives the path of the PDF that is wanted;
+None for neither."""
+Tell = Callable[[Said], None]
 
 
-def ask_print(parent: QWidget, page: PageOut) -> Said | None:
-    """Ask which printer, and print the page; None when the owner thinks better of it."""
+def put_out(ask: Ask, line: WaitLine, page: PageOut, tell: Tell) -> None:
+    """Ask where a page is to go, and bring it there; `tell` gets what became of it.
+
+    A PDF is written by the line, which says itself that it was stopped (`cancelled`).
+    """
+    if line.in_the_way:
+        tell(Said(line.in_the_way, "refuse"))
+        return
+    outcome = ask(line.window(), page)
+    if isinstance(outcome, Path):
+        save(page, outcome, line, tell)
+    elif outcome is not None:
+        tell(outcome)
+
+
+def save(page: PageOut, path: Path, line: WaitLine, tell: Tell) -> None:
+    """Save a page as PDF, whole or not at all; a long one beside the window's work."""
+
+    def make(stop: Stop) -> Path:
+        def between(done: int, of: int) -> None:
+            stop.step(done, of)
+            if done == of:
+                stop.settle()
+
+        write_page(page.title, page.draw, path, page.paper, page.dots_per_inch or FINE, between)
+        return path
+
+    def then(outcome: object) -> None:
+        if isinstance(outcome, OwnerError):
+            tell(Said(str(outcome), "refuse"))
+        else:
+            tell(Said(tr("Saved: {path}", path=path), "good"))
+
+    line.write(PAINTING, path.name, make, then, at_once=not page.is_long)
+
+
+def ask_save(parent: QWidget, page: PageOut) -> Path | None:
+    """Ask where to save a page as PDF; None when the owner thinks better of it."""
+    return choose_pdf(parent, page.start)
+
+
+def ask_print(parent: QWidget, page: PageOut) -> Said | Path | None:
+    """Ask which printer, and print the page; None when the owner thinks better of it.
+
+    Where a file is chosen in the printer's dialog, its path: ours is there whole or not at all,
+    while a printer writes into it as it goes.
+    """
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     printer.setDocName(page.title)
     printer.setFullPage(True)
@@ -76,8 +126,7 @@ def ask_print(parent: QWidget, page: PageOut) -> Said | None:
     if not chosen:
         return None if QPrinterInfo.availablePrinterNames() else Said(NONE_SET_UP, "refuse")
     if printer.outputFileName():
-        # A printer writes into the file as it goes; ours is there whole or not at all.
-        return _saved(parent, page, Path(printer.outputFileName()))
+        return Path(printer.outputFileName())
     with page_steps(parent) as steps:
         return print_on(printer, replace(page, draw=steps.stepped(page.draw)))
 
@@ -114,18 +163,6 @@ def _paint_all(painter: QPainter, printer: QPrinter, draws: Sequence[Draw], scal
         finally:
             painter.restore()
     return True
-
-
-def _saved(parent: QWidget, page: PageOut, path: Path) -> Said:
-    try:
-        with page_steps(parent) as steps:
-            draw = steps.stepped(page.draw)
-            write_page(page.title, draw, path, page.paper, page.dots_per_inch or FINE)
-    except OwnerError as problem:
-        return Said(str(problem), "refuse")
-    except GivenUpError:
-        return Said(CALLED_OFF, "caption")
-    return Said(tr("Saved: {path}", path=path), "good")
 
 
 def _asked_for(printer: QPrinter, page: PageOut) -> Sequence[Draw]:

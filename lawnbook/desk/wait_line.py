@@ -10,6 +10,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.beside import Beside, Make, Stop, Then
+from lawnbook.desk.roles import announce
 from lawnbook.desk.theme import colour, palette
 from lawnbook.desk.widgets import LinkButton, OneLine, name_control
 from lawnbook.reading import tr
@@ -142,9 +143,8 @@ class WaitLine(QWidget):
         self._beside.let_go()
 
     def cancel(self) -> None:
-        """Stop what is being made; nothing comes of it."""
-        if self.runs:
-            self._beside.let_go()
+        """Stop what is being made; nothing comes of it, unless it is as good as done."""
+        if self._beside.stop():
             self.cancelled.emit()
 
     def finish(self) -> None:
@@ -154,6 +154,7 @@ class WaitLine(QWidget):
     def _come(self) -> None:
         self.show()
         self.shown.emit()
+        announce(self, self._say)
 
     def _went_on(self, words: str, done: int, of: int) -> None:
         self._line.fill(done, of)

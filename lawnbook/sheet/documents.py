@@ -13,7 +13,7 @@ from lawnbook.reading import tr
 from lawnbook.sheet.all_zones_page import draw_all_zones, lay_all_zones
 from lawnbook.sheet.layout import PaperName
 from lawnbook.sheet.page import draw_page, zones_shown
-from lawnbook.sheet.paper import Draw
+from lawnbook.sheet.paper import Between, Draw, nothing_between
 from lawnbook.sheet.plug_form import draw_plug_form
 from lawnbook.sheet.then_now_page import draw_then_now
 from lawnbook.sheet.workings_page import draw_workings, lay_workings
@@ -27,11 +27,17 @@ def sheet_title(plan: Plan) -> str:
 
 
 def sheet_document(
-    notebook: Notebook, plan: Plan, paper: PaperName, *, workings: bool
+    notebook: Notebook,
+    plan: Plan,
+    paper: PaperName,
+    *,
+    workings: bool,
+    between: Between = nothing_between,
 ) -> tuple[str, tuple[Draw, ...]]:
     """Title and pages of the yard plan: its one page, and after it its workings if wanted.
 
-    Where the page has no room for every zone, their tables come before the workings.
+    Where the page has no room for every zone, their tables come before the workings. `between` is
+    told the workings that are laid out, and may raise to leave off.
     """
 
     def draw(painter: QPainter) -> None:
@@ -42,7 +48,7 @@ def sheet_document(
     spreads = spreading_plan(notebook, plan.on)
     left_out = zones_shown(notebook, plan, paper) < len(plan.zones)
     tables = lay_all_zones(notebook, plan, spreads) if left_out else ()
-    pages = lay_workings(plan, paper, spreads)
+    pages = lay_workings(plan, paper, spreads, between)
     count = 1 + len(tables) + len(pages)
     draws: list[Draw] = [draw]
     for table in tables:

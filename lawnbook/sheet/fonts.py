@@ -2,7 +2,7 @@
 
 import os
 import sys
-from functools import cache
+from threading import local
 
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QFont, QFontDatabase, QGuiApplication
@@ -46,9 +46,28 @@ def ensure_qt() -> None:
         _Held.fonts_loaded = True
 
 
-@cache
+class _OfThread(local):
+    """The fonts of one thread: Qt keeps what it loads of a font apart for each, so none is lent."""
+
+    def __init__(self) -> None:
+        self.fonts: dict[tuple[Face, float], QFont] = {}
+
+
+_FONTS = _OfThread()
+
+
 def qt_font(face: Face, size_pt: float) -> QFont:
-    """A face at a size, in twentieths of a point: paint it scaled down by UNITS_PER_PT."""
+    """A face at a size, in twentieths of a point: paint it scaled down by UNITS_PER_PT.
+
+    The one of the thread that asks; pages may be painted in several threads at once.
+    """
+    held = _FONTS.fonts.get((face, size_pt))
+    if held is None:
+        held = _FONTS.fonts[face, size_pt] = _made(face, size_pt)
+    return held
+
+
+def _made(face: Face, size_pt: float) -> QFont:
     family, weight, italic = _FAMILY[face]
     font = QFont(family)
     font.setWeight(weight)

@@ -25,8 +25,8 @@ from lawnbook.reading import tr
 from lawnbook.sheet.documents import sheet_document, then_now_document
 from lawnbook.sheet.handover_readme import readme_text
 from lawnbook.sheet.layout import PaperName
-from lawnbook.sheet.paper import Draw
-from lawnbook.sheet.pdf import page_bytes
+from lawnbook.sheet.paper import Between, Draw, nothing_between
+from lawnbook.sheet.pdf import FINE, page_bytes
 from lawnbook.sheet.review_documents import review_document
 from lawnbook.sheet.steady_pdf import settled_order, steady_pdf
 from lawnbook.store.calendar_ics import NothingDue, calendar_bytes
@@ -73,15 +73,20 @@ class Wants:
         return Kept(names=self.names, place=self.location, pictures=self.photos)
 
 
+MakeBytes = Callable[[Between], bytes]
+MakePages = Callable[[Between], tuple[str, Draw | tuple[Draw, ...]]]
+"""Lays out a document: its title and what paints its pages."""
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
-    """A PDF of the handover: its name in the zip, and how its bytes are made.
+    """A PDF of the handover: its name in the zip, and how its bytes are made, in any thread.
 
-    Qt paints it, with fonts that all pages share: make it where the window lives.
+    Making them tells between two pages how far it is, and leaves off where that raises.
     """
 
     name: str
-    make: Callable[[], bytes]
+    make: MakeBytes
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +100,7 @@ class Handover:
     pairs: tuple[ThenNow, ...]
 
 
-def nothing_between(_name: str) -> None:
+def nothing_written(_name: str) -> None:
     """Let the writing go on."""
 
 
@@ -143,8 +148,8 @@ def write_handover(notebook: Notebook, plan: Plan, path: Path, wants: Wants) -> 
     """
     refuse_wrong_suffix(path, HANDOVER_SUFFIX, tr("A handover"))
     handover = prepared(notebook, plan, wants)
-    pages = {each.name: each.make() for each in documents_of(handover)}
-    write_prepared(handover, pages, path, nothing_between)
+    pages = {each.name: each.make(nothing_between) for each in documents_of(handover)}
+    write_prepared(handover, pages, path, nothing_written)
 
 
 def write_prepared(
@@ -214,17 +219,20 @@ def _readme(handover: Handover, members: Iterable[Member]) -> str:
     return readme_text(plan, handover.wants.kept, tuple(members), later)
 
 
-def _documents(handover: Handover) -> Iterator[tuple[str, Callable[[], bytes]]]:
+def _documents(handover: Handover) -> Iterator[tuple[str, MakeBytes]]:
     notebook, plan, paper = handover.notebook, handover.plan, handover.wants.paper
 
-    def pages(made: Callable[[], tuple[str, Draw | tuple[Draw, ...]]]) -> Callable[[], bytes]:
-        def make() -> bytes:
+    def pages(made: MakePages) -> MakeBytes:
+        def make(between: Between) -> bytes:
             with settled_order():
-                return steady_pdf(page_bytes(*made(), paper), plan.on)
+                return steady_pdf(page_bytes(*made(between), paper, FINE, between), plan.on)
 
         return make
 
-    yield "sheet", pages(lambda: sheet_document(notebook, plan, paper, workings=True))
+    def sheet(between: Between) -> tuple[str, tuple[Draw, ...]]:
+        return sheet_document(notebook, plan, paper, workings=True, between=between)
+
+    yield "sheet", pages(sheet)
     for review in handover.reviews:
         yield (
             tr("year-review {label}", label=review.span.label),
@@ -235,11 +243,9 @@ def _documents(handover: Handover) -> Iterator[tuple[str, Callable[[], bytes]]]:
         yield tr("then-and-now {spot}", spot=pair.spot), pages(_pair(known, pair, paper))
 
 
-def _review(
-    notebook: Notebook, review: YearReview, paper: PaperName
-) -> Callable[[], tuple[str, tuple[Draw, ...]]]:
-    return lambda: review_document(notebook, review, paper)
+def _review(notebook: Notebook, review: YearReview, paper: PaperName) -> MakePages:
+    return lambda _: review_document(notebook, review, paper)
 
 
-def _pair(notebook: Notebook, pair: ThenNow, paper: PaperName) -> Callable[[], tuple[str, Draw]]:
-    return lambda: then_now_document(notebook, pair, paper)
+def _pair(notebook: Notebook, pair: ThenNow, paper: PaperName) -> MakePages:
+    return lambda _: then_now_document(notebook, pair, paper)

@@ -12,6 +12,12 @@ from lawnbook.sheet.layout import PaperName, paper_size_pt
 
 Draw = Callable[[QPainter], None]
 """Paints one page on a painter whose unit is the point."""
+Between = Callable[[int, int], None]
+"""Told between two pieces of work how many are done, of how many; it may raise to leave off."""
+
+
+def nothing_between(_done: int, _of: int) -> None:
+    """Let the work go on."""
 
 
 @contextmanager

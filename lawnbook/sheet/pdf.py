@@ -1,6 +1,6 @@
 """Pages as PDF: vector, fonts embedded, text that can be searched."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QSizeF
@@ -10,7 +10,7 @@ from lawnbook.plan.model import Plan
 from lawnbook.sheet.documents import sheet_document
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.layout import PaperName, paper_size_pt
-from lawnbook.sheet.paper import Draw
+from lawnbook.sheet.paper import Between, Draw, nothing_between
 from lawnbook.store.files import written_whole
 from lawnbook.yard.notebook import Notebook
 
@@ -39,12 +39,16 @@ def write_page(
     path: Path,
     paper: PaperName = "letter",
     dots_per_inch: int = FINE,
+    between: Between = nothing_between,
 ) -> None:
     """Write the page or pages that `draw` paints as a PDF; whole or not at all.
 
-    Raises OwnerError where the place cannot be written to.
+    `between` may raise before each page and, last of all, before the file takes its place: nothing
+    is left behind then. Raises OwnerError where the place cannot be written to.
     """
-    _keep(page_bytes(title, draw, paper, dots_per_inch), path)
+    of = _count(draw)
+    data = page_bytes(title, draw, paper, dots_per_inch, between)
+    _keep(data, path, lambda: between(of, of))
 
 
 def sheet_bytes(
@@ -60,10 +64,12 @@ def page_bytes(
     draw: Draw | Sequence[Draw],
     paper: PaperName = "letter",
     dots_per_inch: int = FINE,
+    between: Between = nothing_between,
 ) -> bytes:
     """The PDF of a page as bytes, or of several; each `draw` paints one in points from its corner.
 
-    Lines of so many pixels, whatever the scale, are as wide as so many dots.
+    Lines of so many pixels, whatever the scale, are as wide as so many dots. In any thread, where
+    what `draw` reads is frozen; the bytes are the same.
     """
     draws = [draw] if callable(draw) else list(draw)
     ensure_qt()
@@ -80,6 +86,7 @@ def page_bytes(
         raise RuntimeError("Qt would not begin a PDF in memory")
     try:
         for number, each in enumerate(draws):
+            between(number, len(draws))
             if number and not writer.newPage():
                 raise RuntimeError("Qt would not begin a page of a PDF in memory")
             painter.save()
@@ -102,6 +109,11 @@ def page_layout(paper: PaperName) -> QPageLayout:
     )
 
 
-def _keep(data: bytes, path: Path) -> None:
+def _count(draw: Draw | Sequence[Draw]) -> int:
+    return 1 if callable(draw) else len(draw)
+
+
+def _keep(data: bytes, path: Path, last: Callable[[], None] = lambda: None) -> None:
     with written_whole(path) as fresh:
         fresh.write_bytes(data)
+        last()

@@ -6,6 +6,7 @@ nitrogen of the months before it.
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import count
 
 from PySide6.QtGui import QPainter
 
@@ -14,12 +15,19 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.plan.working_model import Working
-from lawnbook.plan.workings_text import cited_told, groups_of, most_heading, sources_of, words_of
+from lawnbook.plan.workings_text import (
+    Group,
+    cited_told,
+    groups_of,
+    most_heading,
+    sources_of,
+    words_of,
+)
 from lawnbook.reading import tr
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAPTION, DETAIL, Ink, Style
 from lawnbook.sheet.layout import GUTTER_PT, Box, PaperName, live_area
-from lawnbook.sheet.paper import on_paper
+from lawnbook.sheet.paper import Between, nothing_between, on_paper
 from lawnbook.sheet.running_head import HEAD_PT, draw_running_head
 from lawnbook.sheet.sections.feed_months import draw_months, months_pt
 
@@ -65,13 +73,19 @@ class WorkingsPage:
 
 
 def lay_workings(
-    plan: Plan, paper: PaperName, spreads: Sequence[PlannedSpread] = ()
+    plan: Plan,
+    paper: PaperName,
+    spreads: Sequence[PlannedSpread] = (),
+    between: Between = nothing_between,
 ) -> tuple[WorkingsPage, ...]:
-    """The pages that the workings of a plan and of its coming feedings take on a paper."""
+    """The pages that the workings of a plan and of its coming feedings take on a paper.
+
+    `between` is told the workings that are set, and may raise to leave off.
+    """
     ensure_qt()
     ink, area = Ink(QPainter()), live_area(paper)
     width = (area.width - GUTTER_PT) / 2
-    blocks = list(_blocks(ink, plan, spreads, width))
+    blocks = list(_blocks(ink, groups_of(plan, spreads), width, between))
     tables = _chunks(plan.nitrogen)
     pages: list[WorkingsPage] = []
     key_pt = _key_pt(ink, area)
@@ -122,14 +136,13 @@ def _chunks(zones: Sequence[ZoneNitrogen]) -> list[tuple[ZoneNitrogen, ...]]:
     return [tuple(zones[start : start + step]) for start in range(0, len(zones), step)]
 
 
-def _blocks(
-    ink: Ink, plan: Plan, spreads: Sequence[PlannedSpread], width: float
-) -> Iterator[Block]:
+def _blocks(ink: Ink, groups: Sequence[Group], width: float, between: Between) -> Iterator[Block]:
     """The workings as blocks, a heading with the first of its group, and the sources at the end."""
-    groups = groups_of(plan, spreads)
     sources = sources_of(groups)
+    done, of = count(), sum(len(each.workings) for each in groups)
     for group in groups:
         for number, working in enumerate(group.workings):
+            between(next(done), of)
             block = _block(ink, working, cited_told(working, sources), width)
             yield (*_heading(ink, group.title, width), *block) if number == 0 else block
     for number, source in enumerate(sources, start=1):

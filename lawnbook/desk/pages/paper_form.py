@@ -36,6 +36,7 @@ class PaperFormRow(PrintRow):
 
         def make(paper: "PaperName") -> "PageOut":
             from lawnbook.desk.printing import PageOut
+            from lawnbook.session.planning import takes_long
             from lawnbook.sheet.documents import plug_form_document
 
             title, draw = plug_form_document(notebook, of_place, paper)
@@ -43,6 +44,6 @@ class PaperFormRow(PrintRow):
                 "plugs to pull"
             )
             start = self._book.path.with_name(f"{stem} {plan.on.isoformat()}.pdf")
-            return PageOut(title, start, paper, draw)
+            return PageOut(title, start, paper, draw, is_long=takes_long(notebook))
 
         self.show_page(make)

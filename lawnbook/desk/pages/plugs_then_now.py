@@ -227,7 +227,8 @@ class ThenNowSection(Section):
             now=pair.now.date.isoformat(),
         )
         start = self._book.path.with_name(f"{file_stem(pair.spot) or 'spot'} {days}.pdf")
-        return PageOut(title, start, paper, draw)
+        # Its photographs are read anew, as fine as paper needs them.
+        return PageOut(title, start, paper, draw, is_long=True)
 
     def _lay_out(self) -> None:
         days = QHBoxLayout()

@@ -5,11 +5,12 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.wait_line import CALLED_OFF, WaitLine
 from lawnbook.desk.widgets import QuietButton, Words
 from lawnbook.reading import tr
 
 if TYPE_CHECKING:
-    from lawnbook.desk.printing import PageOut
+    from lawnbook.desk.printing import PageOut, Said
     from lawnbook.sheet.layout import PaperName
 
 PaperOf = Callable[[], "PaperName"]
@@ -31,6 +32,8 @@ class PrintRow(QWidget):
         self.save_button = QuietButton(words[1], f"{prefix}_save", self)
         self._said = Words("", "caption", self)
         self._said.setObjectName(f"{prefix}_said")
+        self._line = WaitLine(f"{prefix}_writing", self)
+        self._line.cancelled.connect(lambda: self._said.say(CALLED_OFF, "caption"))
         for button, verb in (
             (self.print_button, tr("Print")),
             (self.save_button, tr("Save as PDF")),
@@ -57,10 +60,11 @@ class PrintRow(QWidget):
 
         if self._make is None:
             return
-        page = self._make(self.paper())
-        said = printing.ask_print(self, page) if to_printer else printing.ask_save(self, page)
-        if said is not None:
-            self._said.say(said.words, said.role)
+        ask = printing.ask_print if to_printer else printing.ask_save
+        printing.put_out(ask, self._line, self._make(self.paper()), self._tell)
+
+    def _tell(self, said: "Said") -> None:
+        self._said.say(said.words, said.role)
 
     def _lay_out(self) -> None:
         row = QHBoxLayout()
@@ -72,6 +76,7 @@ class PrintRow(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
         column.addLayout(row)
+        column.addWidget(self._line)
         column.addWidget(self._said)
 
 

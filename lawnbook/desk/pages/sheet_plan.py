@@ -1,11 +1,10 @@
 """Plan, on the sheet page: the pages as they will be printed, their paper, the way out."""
 
-from collections.abc import Callable
-
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
 
 from lawnbook.desk import printing
+from lawnbook.desk.beside import Stop
 from lawnbook.desk.dialogs import file_stem
 from lawnbook.desk.film import Veil
 from lawnbook.desk.pages.page_section import PageSection
@@ -14,25 +13,45 @@ from lawnbook.desk.pages.sheet_preview import PagesPreview
 from lawnbook.desk.plan_showing import IN_THE_MAKING
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.wait_dialog import WAITS
-from lawnbook.desk.wait_line import WaitLine
+from lawnbook.desk.wait_line import CALLED_OFF, WaitLine
 from lawnbook.desk.widgets import PrimaryButton, QuietButton, Words, name_control
 from lawnbook.desk.wrapping import WrappingRow
+from lawnbook.frozen import dataclass
 from lawnbook.plan.first_steps import is_under_way, step_left
 from lawnbook.plan.model import Plan
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.session.planning import keep_every_promise, takes_long
 from lawnbook.sheet.documents import sheet_document
+from lawnbook.sheet.layout import PaperName
+from lawnbook.sheet.paper import Draw
 from lawnbook.yard.numbers import counted, day
 
 STOPPED = tr("Stopped. Turn to another page and back to see the sheet.")
 WITH_WORKINGS = tr("With the workings")
+FEW_PAGES = 1
+"""So many pages of a small yard are painted in a moment."""
 WORKINGS_HINT = tr(
     "Pages behind the plan: each figure with its formula, its inputs and its source."
 )
 
-Ask = Callable[[QWidget, printing.PageOut], printing.Said | None]
-"""Puts a page on paper or into a file, as the owner answers; None for neither."""
+LAYING_OUT = tr("Laying out the pages…")
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """The sheet as it is laid out for a paper, with its workings or without."""
+
+    plan: Plan
+    paper: PaperName
+    workings: bool
+    title: str
+    draws: tuple[Draw, ...]
+
+    def is_of(self, plan: Plan, settings: Settings) -> bool:
+        """Whether it is the sheet of this very plan, as it is wanted now."""
+        wanted = (settings.paper, settings.workings)
+        return self.plan is plan and (self.paper, self.workings) == wanted
 
 
 class PlanSection(PageSection):
@@ -44,7 +63,8 @@ class PlanSection(PageSection):
         super().__init__(parent)
         self._book, self._settings = book, settings
         self._plan: Plan | None = None
-        self._asked: Ask | None = None
+        self._asked: printing.Ask | None = None
+        self._laid: Laid | None = None
         self._preview = PagesPreview("sheet_preview", tr("Preview of the sheet"), self)
         self._workings = QCheckBox(WITH_WORKINGS, self)
         name_control(self._workings, "sheet_workings", WITH_WORKINGS, WORKINGS_HINT)
@@ -53,7 +73,7 @@ class PlanSection(PageSection):
         self._workings.toggled.connect(self._use_workings)
         settings.changed.connect(self._follow)
         self._papers = PaperChoice(settings, "", tr("Paper"), self)
-        self._papers.chosen.connect(self._show)
+        self._papers.chosen.connect(self._lay)
         self._said = Words("", "caption", self)
         self._said.setObjectName("sheet_said")
         self._print = QuietButton(tr("Print…"), "sheet_print", self)
@@ -65,24 +85,49 @@ class PlanSection(PageSection):
         self._line.shown.connect(lambda: self.veil.lower_over(IN_THE_MAKING))
         self._line.cancelled.connect(self._stopped)
         self._line.failed.connect(self._stopped)
+        self._writing = WaitLine("sheet_writing", self)
+        self._writing.cancelled.connect(lambda: self._said.say(CALLED_OFF, "caption"))
         self._lay_out()
         self._said.say("")
 
     def show_plan(self, plan: Plan) -> None:
         """Show the sheet of this plan; what it reads of a big one is reckoned beside the window."""
         is_new, self._plan = plan is not self._plan, plan
-        if self._line.runs and not is_new:
+        if not (self._line.runs and not is_new):
+            self._lay()
+
+    def _lay(self) -> None:
+        """Lay out the sheet as it is wanted now; of a big yard beside the window's work."""
+        plan, notebook, settings = self._plan, self._book.notebook, self._settings
+        if plan is None:
             return
+        if self._laid is not None and self._laid.is_of(plan, settings) and not self._line.runs:
+            self._lay_down(self._laid)
+            return
+        paper, workings = settings.paper, settings.workings
+
+        def make(stop: Stop) -> Laid:
+            keep_every_promise(plan, stop.step)
+
+            def between(done: int, of: int) -> None:
+                stop.step(done, of, LAYING_OUT)
+
+            made = sheet_document(notebook, plan, paper, workings=workings, between=between)
+            return Laid(plan, paper, workings, *made)
+
         self._line.do(
             tr("Reckoning what is on the sheet…"),
-            lambda stop: keep_every_promise(plan, stop.step),
-            lambda _: self._lay_down(),
-            at_once=not (is_new and takes_long(self._book.notebook)),
+            make,
+            self._lay_down,
+            at_once=not takes_long(notebook),
         )
 
-    def _lay_down(self) -> None:
+    def _lay_down(self, laid: object) -> None:
+        if not isinstance(laid, Laid):
+            return
+        self._laid = laid
         self.veil.hide()
-        self._show()
+        self._show(laid)
         asked, self._asked = self._asked, None
         if asked is not None:
             self._put_out(asked)
@@ -102,11 +147,12 @@ class PlanSection(PageSection):
         row.add_at_end(out)
         self.body.addLayout(row)
         self.body.addWidget(self._line)
+        self.body.addWidget(self._writing)
         self.body.addWidget(self._said)
         self.body.addWidget(self._preview)
 
     def _stopped(self) -> None:
-        self._plan = self._asked = None
+        self._plan = self._asked = self._laid = None
         self.veil.lower_over(STOPPED)
 
     def _follow(self, _name: str) -> None:
@@ -116,24 +162,20 @@ class PlanSection(PageSection):
     def _use_workings(self, wanted: bool) -> None:
         if wanted != self._settings.workings:
             self._settings.workings = wanted
-        self._show()
+        self._lay()
 
-    def _show(self) -> None:
-        """Show the pages of the plan as they are wanted now."""
-        if self._plan is None or self._line.runs:
-            return
-        page = self._page(self._plan)
-        draws = (page.draw,) if callable(page.draw) else tuple(page.draw)
-        plan = self._plan
+    def _show(self, laid: Laid) -> None:
+        plan = laid.plan
         told = tr(
             "{yard} on {on}: {pages}, {zones}, {things} due",
             yard=plan.yard,
             on=day(plan.on),
-            pages=counted(len(draws), "page"),
+            pages=counted(len(laid.draws), "page"),
             zones=counted(len(plan.zones), "zone"),
             things=counted(len(plan.due), "thing"),
         )
-        self._preview.show_pages(draws, page.paper, told)
+        is_long = takes_long(self._book.notebook)
+        self._preview.show_pages(laid.draws, laid.paper, told, is_long=is_long)
 
     def ask_save(self) -> None:
         """Ask where to, and save the sheet there as PDF, once it is laid down."""
@@ -143,36 +185,32 @@ class PlanSection(PageSection):
         """Ask which printer, and print the sheet, once it is laid down."""
         self._put_out(printing.ask_print)
 
-    def _put_out(self, ask: Ask) -> None:
+    def _put_out(self, ask: printing.Ask) -> None:
         if self.waits():
             self._tell(printing.Said(WAITS, "caption"))
         elif self._line.runs:
             self._asked = ask
-        elif self._plan is not None:
-            self._tell(ask(self, self._page(self._plan)))
+        elif self._laid is not None:
+            printing.put_out(ask, self._writing, self._page(self._laid), self._tell)
 
     def print_on(self, printer: QPrinter) -> bool:
         """Print the sheet; False, said on the page, where the printer does not begin."""
-        if self._plan is None:
+        if self._laid is None:
             return False
-        said = printing.print_on(printer, self._page(self._plan))
+        said = printing.print_on(printer, self._page(self._laid))
         self._tell(said)
         return said.words == printing.SENT
 
-    def _page(self, plan: Plan) -> printing.PageOut:
-        paper = self._settings.paper
-        stem = file_stem(plan.yard) or self._book.path.stem
-        title, draws = sheet_document(
-            self._book.notebook, plan, paper, workings=self._settings.workings
-        )
-        start = self._book.path.with_name(f"{stem} {plan.on.isoformat()}.pdf")
-        return printing.PageOut(title, start, paper, draws)
+    def _page(self, laid: Laid) -> printing.PageOut:
+        stem = file_stem(laid.plan.yard) or self._book.path.stem
+        start = self._book.path.with_name(f"{stem} {laid.plan.on.isoformat()}.pdf")
+        is_long = takes_long(self._book.notebook) or len(laid.draws) > FEW_PAGES
+        return printing.PageOut(laid.title, start, laid.paper, laid.draws, is_long=is_long)
 
-    def _tell(self, said: printing.Said | None) -> None:
-        if said is not None:
-            self._said.say(said.words, said.role)
-            if said.role == "good":
-                self._step_done()
+    def _tell(self, said: printing.Said) -> None:
+        self._said.say(said.words, said.role)
+        if said.role == "good":
+            self._step_done()
 
     def _step_done(self) -> None:
         """The sheet is out: the first step that asks for it is done, where they still lead."""

@@ -148,8 +148,10 @@ class ReviewSection(PageSection):
         if self._review is None:
             return
         paper = self._settings.paper
-        _, draws = review_document(self._book.notebook, self._review, paper)
-        self.preview.show_pages(draws, paper, described(self._review))
+        notebook = self._book.notebook
+        _, draws = review_document(notebook, self._review, paper)
+        told, is_long = described(self._review), takes_long(notebook)
+        self.preview.show_pages(draws, paper, told, is_long=is_long)
         self.out.show_page(self._page)
 
     def _page(self, paper: PaperName) -> PageOut:
@@ -159,7 +161,8 @@ class ReviewSection(PageSection):
         title, draws = review_document(self._book.notebook, review, paper)
         stem = file_stem(review.yard) or self._book.path.stem
         start = self._book.path.with_name(f"{stem} {review.span.label} in review.pdf")
-        return PageOut(title, start, paper, draws)
+        is_long = takes_long(self._book.notebook)
+        return PageOut(title, start, paper, draws, is_long=is_long)
 
     def _lay_out(self) -> None:
         row = QHBoxLayout()
