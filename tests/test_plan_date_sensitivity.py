@@ -12,8 +12,8 @@ from lawnbook.plan.working_model import DATE, Working
 from lawnbook.plan.zone_facts import setting_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
-from lawnbook.yard.records import NRules, Season, SoilTest
-from tests.plan_yards import climate, core, spot, yard, zone
+from lawnbook.yard.records import Care, NRules, Season, SoilTest
+from tests.plan_yards import climate, core, product, spot, yard, zone
 
 ON = date(2026, 4, 10)
 WARM_F = (46.0, 50.0, 57.0, 65.0, 73.0, 80.0, 84.0, 83.0, 77.0, 66.0, 56.0, 48.0)
@@ -114,3 +114,27 @@ def test_a_day_more_of_healing_ends_the_weeks_a_day_sooner() -> None:
     assert warmer < 0 < colder
     warmer, colder = (each.change for each in of(closes, "Temperatures of the usual year").changes)
     assert colder < 0 < warmer
+
+
+def test_the_day_to_mow_by_and_the_last_day_to_feed_are_found_again() -> None:
+    """From the same numbers the same day; a lower cut is outgrown sooner."""
+    book = yard(
+        zone(mow_height_in=3.0),
+        climate=climate(tmean_f=climate_f()),
+        products=[product(bag_lb=40.0)],
+        care=[Care(id="m1", date=date(2026, 5, 25), kind="mowing")],
+    )
+    plan = make_plan(book, date(2026, 6, 1))
+    listed = (*plan.mowing[0].workings, *plan.nitrogen[0].workings)
+    found = {each.figure: each for each in listed}
+    for figure in ("next_mowing", "next_feeding_until"):
+        made = found[figure]
+        assert made.reckoning is not None
+        again = date.fromordinal(round(reckoned(made.reckoning, numbers_of(made))))
+        assert made.value == day(again)
+    higher, lower = (each.change for each in of(found["next_mowing"], "Height of cut").changes)
+    assert lower < 0 <= higher
+    faster, slower = (
+        each.change for each in of(found["next_mowing"], "Growth of all days").changes
+    )
+    assert faster < 0 < slower

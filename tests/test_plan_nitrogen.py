@@ -292,6 +292,7 @@ def test_every_figure_has_its_working() -> None:
         "growth_potential",
         "usable_month",
         "next_feeding",
+        "next_feeding_until",
     }
     assert by_figure["left_this_month"].filled == "min(0.90 − 0.24, 3.26)"
     (month,) = by_figure["applied_year"].inputs

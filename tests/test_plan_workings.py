@@ -45,7 +45,14 @@ Drought = Literal["off", "less", "survival"]
 LAST = date(2026, 11, 15)
 DAYS = tuple(date(year, month, 12) for year in (2024, 2025, 2026) for month in (1, 5, 7, 9, 10))
 
-IN_WORDS = {"area_sqft", "next_watering", "slope_in_per_year", "half_inch", "season_in"}
+IN_WORDS = {
+    "area_sqft",
+    "next_watering",
+    "next_feeding_until",
+    "slope_in_per_year",
+    "half_inch",
+    "season_in",
+}
 """Figures whose working is not arithmetic of a few numbers."""
 
 _ROUNDED: Mapping[str, Callable[[float], float]] = {

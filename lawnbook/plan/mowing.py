@@ -4,7 +4,9 @@ Growth is that of the usual year, day by day, times how fast the grass grows at 
 mowing is on record nobody knows how high the grass stands: the days between two are told then.
 """
 
+from collections.abc import Mapping
 from datetime import date, timedelta
+from functools import partial
 
 import numpy as np
 
@@ -21,13 +23,21 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.care_windows import last_care
 from lawnbook.plan.feed_rules import LET_GO_DORMANT
-from lawnbook.plan.filled_in import numbered, put_in, reckons, steps
+from lawnbook.plan.filled_in import (
+    by_function,
+    day_in,
+    numbered,
+    put_in,
+    reckons,
+    steps,
+    together,
+)
 from lawnbook.plan.growth import growth_by_month, why_no_growth
 from lawnbook.plan.growth_days import growth_array
 from lawnbook.plan.rooting import new_turf_of
 from lawnbook.plan.season import within
 from lawnbook.plan.season_model import Mowing
-from lawnbook.plan.working_model import DAY, Input, Working
+from lawnbook.plan.working_model import DATE, DAY, Anew, Input, Working
 from lawnbook.plan.workings import OWN, chosen, counted, given, sources, told, told_exactly
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.reading import tr
@@ -95,7 +105,7 @@ def mowing_of(setting: Setting, zone: Zone) -> Mowing:
         last=last,
         next=upcoming,
         reason=reason,
-        workings=tuple(_workings(setting, growing, every, last, upcoming)),
+        workings=tuple(_workings(setting, zone, growing, every, last, upcoming)),
     )
 
 
@@ -178,10 +188,14 @@ def _next(
     gone = (setting.on - since).days
     if gone and grown[gone - 1] > growing.height_in * (OUT_OF_RECKONING - 1):
         return None, _too_long_ago(since)
-    kept = int(np.searchsorted(grown, room * (1 + COUNTING_SLACK), side="right"))
-    if kept >= grown.size:
-        return None, NO_MORE_GROWTH
-    return since + timedelta(days=max(1, kept)), ""
+    kept = _days_kept(grown, room)
+    return (None, NO_MORE_GROWTH) if kept is None else (since + timedelta(days=kept), "")
+
+
+def _days_kept(grown: Array, room_in: float) -> int | None:
+    """After how many days the grass still has not passed the rule; None where it never does."""
+    kept = int(np.searchsorted(grown, room_in * (1 + COUNTING_SLACK), side="right"))
+    return None if kept >= grown.size else max(1, kept)
 
 
 def _too_long_ago(last: date) -> str:
@@ -203,6 +217,7 @@ def _grown_in(setting: Setting, zone: Zone, since: date, count: int) -> Array:
 
 def _workings(
     setting: Setting,
+    zone: Zone,
     growing: _Growing,
     every: int,
     last: date | None,
@@ -257,14 +272,34 @@ def _workings(
         ),
     ]
     if upcoming is not None:
-        listed.append(_next_working(cut, height, last, upcoming))
+        anew = partial(_next_anew, setting, zone, growing.peak_in_per_week)
+        moving = (cut, _mown(setting, last), grown[1])
+        listed.append(_next_working(height, moving, upcoming, anew))
     return listed
 
 
-def _next_working(cut: Input, height: float, last: date | None, upcoming: date) -> Working:
-    from_last = given(tr("Last mowing"), "none", tr("reckoned as if mown on the day of the plan"))
-    if last is not None:
-        from_last = given(tr("Last mowing"), day(last), tr("care entries"))
+def _mown(setting: Setting, last: date | None) -> Input:
+    """The last mowing, from which the grass is reckoned to grow."""
+    if last is None:
+        why = tr("reckoned as if mown on the day of the plan")
+        return day_in(given(tr("Last mowing"), tr("none"), why), "last", setting.on)
+    return day_in(given(tr("Last mowing"), day(last), tr("care entries")), "last", last)
+
+
+def _next_anew(setting: Setting, zone: Zone, peak: float, numbers: Mapping[str, float]) -> float:
+    """The day, as `date.toordinal`, from another last mowing, height of cut and growth.
+
+    NaN where the grass does not grow so far any more.
+    """
+    since = date.fromordinal(round(numbers["last"]))
+    count = (setting.on - since).days + AHEAD_DAYS
+    grown = _grown_in(setting, zone, since, count) * (numbers["growth"] * numbers["peak"] / peak)
+    kept = _days_kept(grown, numbers["height"] * (MOW_AT - 1))
+    return float("nan") if kept is None else numbers["last"] + kept
+
+
+def _next_working(height: float, inputs: tuple[Input, ...], upcoming: date, anew: Anew) -> Working:
+    by_day = given(tr("Growth of all days"), told(1.0), tr("1 is that of the usual year"))
     return Working(
         "next_mowing",
         tr("Mow by"),
@@ -274,8 +309,9 @@ def _next_working(cut: Input, height: float, last: date | None, upcoming: date) 
             mow_at=MOW_AT,
         ),
         f"{told_exactly(MOW_AT)} × {told_exactly(height)} = {told_exactly(mow_at_in(height))}",
-        (cut, from_last),
+        (*inputs, together(by_day, "growth")),
         sources("mowing-third"),
+        by_function(anew, DATE, 0),
     )
 
 

@@ -8,6 +8,7 @@ from functools import partial
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.plan.clippings import clippings_of
 from lawnbook.plan.due import names_told
+from lawnbook.plan.feed_last_day import last_day_workings
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, near_feed, quick_share
 from lawnbook.plan.feed_rule import spreadable_of
 from lawnbook.plan.feed_rules import LET_GO_DORMANT, candidate_days, each_rule_on, room_lb, rules_on
@@ -68,7 +69,14 @@ def zone_nitrogen(notebook: Notebook, whole: ZoneFeed, number: int, on: date) ->
         reason=_joined(
             _reason(feed, product, upcoming, on, strips), feed.water.reason, feed.budget.reason
         ),
-        workings=Later(lambda: nitrogen_workings(feed, on, upcoming, product, released())),
+        workings=Later(
+            lambda: (
+                *nitrogen_workings(feed, on, upcoming, product, released()),
+                *last_day_workings(
+                    feed, upcoming, partial(_found_again, product=product, on=on, strips=strips)
+                ),
+            )
+        ),
         water_by_month=feed.water_by_month(on),
         p2o5_year=feed.p2o5_in_year(on),
         k2o_year=feed.k2o_in_year(on),
@@ -159,6 +167,14 @@ def _with_latest(feed: ZoneFeed, product: Product | None, upcoming: NextFeeding)
     what = spreadable_of(product)
     amount = what.amount(most_told_lb(upcoming.pounds), upcoming.area_sqft)
     return replace(upcoming, latest=last_day_for(feed, upcoming.date, what, amount))
+
+
+def _found_again(
+    feed: ZoneFeed, product: Product | None, on: date, strips: ZoneStrips
+) -> NextFeeding | None:
+    """The next feeding of a product with its last day, by a feed with other budgets or limits."""
+    upcoming = next_feeding(feed, product, on, strips)
+    return None if upcoming is None else _with_latest(feed, product, upcoming)
 
 
 def _rested_from(feed: ZoneFeed, on: date) -> date | None:

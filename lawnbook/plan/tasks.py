@@ -35,7 +35,7 @@ _WATER_FIGURES = (
 
 _DATE = attrgetter("date")
 
-_FEED_FIGURES = ("next_feeding", "left_this_month", "left_this_year")
+_FEED_FIGURES = ("next_feeding", "next_feeding_until", "left_this_month", "left_this_year")
 """The workings that tell how a zone's next feeding came about."""
 
 
