@@ -12,6 +12,7 @@ from lawnbook.agronomy.jar_test import (
     jar_shares,
     texture_of,
     textures_near,
+    whole_percents,
 )
 from lawnbook.agronomy.ribbon_test import Feel, ribbon_texture
 from lawnbook.agronomy.soil import SOILS
@@ -164,3 +165,18 @@ def test_a_usual_rate_is_as_far_from_both_ends(
     assert middle / low == pytest.approx(high / middle, rel=0.02)
     whole = USUAL_RATES["any sprinklers"]
     assert whole.low_in_per_h <= low < high <= whole.high_in_per_h
+
+
+@given(st.tuples(*[st.floats(0.01, 20)] * 3))
+def test_whole_percents_sum_to_a_hundred_and_are_less_than_one_off(
+    layers: tuple[float, float, float],
+) -> None:
+    shares = jar_shares(*layers)
+    whole = whole_percents(shares)
+    exact = (shares.sand_pct, shares.silt_pct, shares.clay_pct)
+    assert sum(whole) == 100
+    assert all(abs(a - b) < 1 for a, b in zip(whole, exact, strict=True))
+
+
+def test_three_equal_layers_are_a_hundred_together() -> None:
+    assert whole_percents(jar_shares(1, 1, 1)) == (34, 33, 33)

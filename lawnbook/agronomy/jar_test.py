@@ -80,6 +80,18 @@ def jar_shares(sand_in: float, silt_in: float, clay_in: float) -> Shares:
     return Shares(sand, silt, clay)
 
 
+def whole_percents(shares: Shares) -> tuple[int, int, int]:
+    """Sand, silt and clay as whole percents that sum to 100: what rounding down leaves goes to the
+    shares that lost most by it, the earlier first among equals (largest remainder).
+    """
+    exact = (shares.sand_pct, shares.silt_pct, shares.clay_pct)
+    down = [int(each) for each in exact]
+    lost = sorted(range(3), key=lambda place: down[place] - exact[place])
+    for place in lost[: 100 - sum(down)]:
+        down[place] += 1
+    return down[0], down[1], down[2]
+
+
 def texture_of(shares: Shares) -> Texture:
     """The texture class of the shares, by the lines of the texture triangle.
 

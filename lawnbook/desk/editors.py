@@ -287,6 +287,11 @@ class NestedEditor(Editor):
             grid.setColumnStretch(column, 1)
             self._editors[each.name] = editor
 
+    @property
+    def parts(self) -> dict[str, Editor]:
+        """The editors of its fields, by name."""
+        return self._editors
+
     def read(self) -> Any:
         """The small record, or None when nothing is entered."""
         texts = [

@@ -6,6 +6,7 @@ import re
 from datetime import date, timedelta
 from typing import Final
 
+from lawnbook.agronomy.seasons import is_south
 from lawnbook.reading import ENGLISH, is_metric, localised, reading, tr
 from lawnbook.yard.amounts import places_shown, shown, unit_shown
 from lawnbook.yard.measures import parse_measure
@@ -79,13 +80,25 @@ def format_month_day(value: str) -> str:
 
 
 def parse_season(text: str) -> Season:
-    """Two days of the year, "15 Apr to 15 Oct". Raises OwnerError."""
+    """Two days of the year, "15 Apr to 15 Oct", or months, "May to Sep". Raises OwnerError."""
     ends = re.split(rf"\s*(?:–|—|\b(?:to|{_TO})\b|\s-\s)\s*", text.strip())
     if len(ends) != 2:
         raise OwnerError(
             tr("“{text}” needs two days; write it like 15 Apr to 15 Oct.", text=text.strip())
         )
-    return Season(start=parse_month_day(ends[0]), end=parse_month_day(ends[1]))
+    # A month without a day is the whole of it.
+    first, last = (_month(each.strip().lower().rstrip(".")) for each in ends)
+    return Season(
+        start=f"{first:02d}-01" if first else parse_month_day(ends[0]),
+        end=f"{last:02d}-{_LONGEST[last - 1]}" if last else parse_month_day(ends[1]),
+    )
+
+
+def season_example(latitude_deg: float | None) -> str:
+    """A usual irrigation season as it is typed: from spring to autumn where the yard lies."""
+    if latitude_deg is not None and is_south(latitude_deg):
+        return tr("15 Oct to 15 Apr")
+    return tr("15 Apr to 15 Oct")
 
 
 def format_season(value: Season) -> str:

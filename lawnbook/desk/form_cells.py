@@ -13,7 +13,7 @@ from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, name_control
 from lawnbook.frozen import dataclass
 from lawnbook.reading import tr
-from lawnbook.yard.problems import Problem
+from lawnbook.yard.problems import OwnerError, Problem
 
 LINE_HEIGHT = 30
 
@@ -105,7 +105,30 @@ class FormCell(QWidget):
         """Show what is wrong below the editor, or that nothing is."""
         severity = "" if problem is None else problem.severity
         self.trouble.say("" if problem is None else problem.sentence, severity)
-        self.editor.set_state("" if severity == "ask" and self.keep.isChecked() else severity)
+        state = "" if severity == "ask" and self.keep.isChecked() else severity
+        if isinstance(self.editor, NestedEditor):
+            mark_parts(self.editor, state, "" if problem is None else problem.where)
+        else:
+            self.editor.set_state(state)
+
+
+def mark_parts(editor: NestedEditor, state: str, path: str) -> None:
+    """Mark the field of a small record that a path ends in, such as "zones[0].habit.minutes".
+
+    Where it ends in none, those that cannot be read are marked; all where each can.
+    """
+    parts, named = editor.parts, path.rpartition(".")[2]
+    wrong = {named} & set(parts) or {name for name, part in parts.items() if not _reads(part)}
+    for name, part in parts.items():
+        part.set_state(state if name in (wrong or parts) else "")
+
+
+def _reads(editor: Editor) -> bool:
+    try:
+        editor.read()
+    except OwnerError:
+        return False
+    return True
 
 
 def questions_last(form: QWidget, boxes: Sequence[QCheckBox]) -> None:

@@ -178,7 +178,8 @@ class SettingsLeaf(Leaf):
             self._choose_paper,
             self,
         )
-        card.add_row(tr("Paper"), self.paper, at_first(tr("Letter")))
+        first = tr("Letter") if Settings.first_paper() == "letter" else tr("A4")
+        card.add_row(tr("Paper"), self.paper, at_first(first))
         self.workings = Tick(
             "workings",
             tr("Print the workings too"),

@@ -5,12 +5,14 @@ from pathlib import Path
 from typing import Literal
 
 from platformdirs import user_config_path, user_documents_path
-from PySide6.QtCore import QByteArray, QObject, QSettings, Signal
+from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
 
 from lawnbook.desk.looks import Contrast, Looks, Motion, ThemeName, percent_in_reach
 from lawnbook.desk.sketch.habits import LONGEST_STEP_FT, SHORTEST_STEP_FT, Habits
 
 Paper = Literal["letter", "a4"]
+LETTER_IN = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE"
+"""Countries that print on US Letter; all others on A4 (Unicode CLDR, paper sizes; from memory)."""
 Language = Literal["system", "en", "es"]
 MOST_RECENT = 8
 MOST_PLACES = 60
@@ -73,13 +75,22 @@ class Settings(QObject):
 
     @property
     def paper(self) -> Paper:
-        """The paper that the sheet is laid out for."""
-        return "a4" if self._ini.value("paper", "letter") == "a4" else "letter"
+        """The paper that the sheet is laid out for; the system's usual one until one is chosen."""
+        held = str(self._ini.value("paper", self.first_paper()))
+        return "a4" if held == "a4" else "letter"
 
     @paper.setter
     def paper(self, name: Paper) -> None:
         self._ini.setValue("paper", name)
         self.changed.emit("paper")
+
+    @staticmethod
+    def first_paper(locale: QLocale | None = None) -> Paper:
+        """The paper of the system's country, Letter where the system names none."""
+        spoken = locale or QLocale.system()
+        if spoken.language() == QLocale.Language.C:
+            return "letter"
+        return "letter" if QLocale.territoryToCode(spoken.territory()) in LETTER_IN else "a4"
 
     @property
     def workings(self) -> bool:

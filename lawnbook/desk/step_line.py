@@ -71,7 +71,10 @@ class StepLine(Card):
             for each in first_steps(notebook, self._window.plan)
             if each.state == "open" and each.name in wanted
         ]
-        return still_open[0] if still_open else None
+        if not still_open or (still_open[0] == "plug" and notebook.spots):
+            # Where a spot is marked, the form of the first plug stands on the page itself.
+            return None
+        return still_open[0]
 
 
 def missing_told(step: "FirstStep") -> str:

@@ -165,7 +165,7 @@ def _ground(notebook: Notebook) -> StepAt:
     if len(known) < len(zones):
         open_ = _counted(len(known), len(zones), tr("no soil yet"))
         return _at(notebook, "ground", open_, tr("loam") if not known else open_)
-    soils = list(dict.fromkeys(str(zone.soil) for zone in zones))
+    soils = list(dict.fromkeys(tr(str(zone.soil)) for zone in zones))
     return StepAt("ground", "done", ", ".join(soils))
 
 
@@ -173,10 +173,10 @@ def _habit(notebook: Notebook) -> StepAt:
     watered = [zone for zone in notebook.zones.values() if zone.irrigated]
     known = [zone for zone in watered if zone.habit is not None]
     if not notebook.zones:
-        return _at(notebook, "habit", tr("needs a zone"), tr("not known"))
+        return _at(notebook, "habit", tr("needs a zone"), tr("nothing to compare with"))
     if watered and len(known) < len(watered):
         open_ = _counted(len(known), len(watered), tr("not told yet"))
-        return _at(notebook, "habit", open_, tr("not known: nothing to compare with"))
+        return _at(notebook, "habit", open_, tr("nothing to compare with"))
     return StepAt("habit", "done", _habits_told(known))
 
 

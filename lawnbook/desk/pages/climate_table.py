@@ -28,6 +28,8 @@ ROWS = (
     ("rain_in", tr("Rain"), "in"),
 )
 UNITS = {field: unit for field, _, unit in ROWS}
+MOST_TOLD = 3
+"""So many wrong figures are explained; of more it is said how many there are."""
 
 
 class _Cell(TextField):
@@ -124,14 +126,12 @@ class ClimateTable(QWidget):
             self._ask(record, (month, field, text))
             change = put(self._book.notebook, "climate", record)
             cell.setModified(False)
-            self._book.edit(change, tr("{months} climate", months=tr(MONTHS[month - 1])))
+            self._book.edit(change, tr("usual weather of {month}", month=tr(MONTHS[month - 1])))
         except OwnerError as problem:
             cell.setModified(True)
             mark_role(cell, "cell", "refuse")
-            # The latest is said; where it is mended, the one before it.
-            self._wrong.pop((month, field), None)
             self._wrong[(month, field)] = str(problem)
-            self._say_latest()
+            self._say_wrong()
             return
         self._mended(month, field)
 
@@ -142,10 +142,21 @@ class ClimateTable(QWidget):
     def _mended(self, month: int, field: str) -> None:
         self._wrong.pop((month, field), None)
         mark_role(self._cells[(month, field)], "cell")
-        self._say_latest()
+        self._say_wrong()
 
-    def _say_latest(self) -> None:
-        self._problem.say(next(reversed(self._wrong.values()), ""))
+    def _say_wrong(self) -> None:
+        """What is wrong, a line for each figure in the order of months; of many the first ones."""
+        rows = list(UNITS)
+        order = sorted(self._wrong, key=lambda key: (rows.index(key[1]), key[0]))
+        lines = [self._wrong[key] for key in order[:MOST_TOLD]]
+        more = len(order) - MOST_TOLD
+        if more > 0:
+            lines.append(
+                tr("One more is marked.")
+                if more == 1
+                else tr("{count} more are marked.", count=more)
+            )
+        self._problem.say("\n".join(lines))
 
     def _show(self, month: int, field: str) -> None:
         months = {each.month: each for each in self._book.notebook.climate.values()}
@@ -174,4 +185,6 @@ class ClimateTable(QWidget):
             again = (
                 "" if mine[0].severity == "refuse" else tr(" Press Enter to keep it all the same.")
             )
-            raise OwnerError(mine[0].sentence + again)
+            month = tr(MONTHS[typed[0] - 1])
+            sentence = tr("{month}: {sentence}", month=month, sentence=mine[0].sentence)
+            raise OwnerError(sentence + again)

@@ -2,6 +2,7 @@
 
 from PySide6.QtWidgets import QVBoxLayout
 
+from lawnbook.desk.entry import season_example
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.climate_table import ClimateTable
 from lawnbook.desk.pages.first_steps_card import StepCard
@@ -39,6 +40,7 @@ class PlaceCard(StepCard):
         setting = FormSetting(today=self._book.today, prefix="first_yard_")
         names = ("latitude_deg", "irrigation_season")
         self._place = LiveForm(self._book, "yard", names, self, 2, setting)
+        self._place.give_example("latitude_deg", tr("such as 40.7, or 34 S"))
         column.addWidget(self._place)
         read = self.button(tr("Read a weather table…"), "read_weather", tr("Overview: weather"))
         column.addLayout(self.row(read))
@@ -56,6 +58,8 @@ class PlaceCard(StepCard):
         """The place and the months as the notebook holds them."""
         del plan
         self._place.show_record("yard")
+        example = season_example(self._book.notebook.yard.latitude_deg)
+        self._place.give_example("irrigation_season", example)
         self._table.refresh()
         months = sum(
             each.eto_in_per_day is not None for each in self._book.notebook.climate.values()

@@ -80,9 +80,17 @@ class PlugCard(StepCard):
         )
         column.addWidget(Aside(caution, self))
         mark = self.button(tr("Mark its spot on the sketch"), "spot", "Spot")
-        enter = PrimaryButton(tr("Enter the first plug"), "first_enter_plug", self)
-        enter.clicked.connect(self._enter)
-        column.addLayout(self.row(mark, enter))
+        self._first = tr("Enter the first plug")
+        self._enter_it = PrimaryButton(self._first, "first_enter_plug", self)
+        self._enter_it.clicked.connect(self._enter)
+        column.addLayout(self.row(mark, self._enter_it))
+
+    def fill(self, plan: Plan) -> None:
+        """Once there is a plug, the button leads to the next."""
+        del plan
+        words = tr("Enter another plug") if self._book.notebook.cores else self._first
+        self._enter_it.setText(words)
+        self._enter_it.setAccessibleName(words)
 
     def _enter(self) -> None:
         """Lead to the form, at the first spot; where there is none, at one put into the zone."""

@@ -1,5 +1,7 @@
 """The first step of size: draw, trace, or type a rectangle, a circle, or an area alone."""
 
+from functools import partial
+
 from PySide6.QtWidgets import QVBoxLayout
 
 from lawnbook.desk.line_fields import ChoiceBox
@@ -66,7 +68,7 @@ class SizeCard(StepCard):
         self.way.addItem(tr("Length and width"), "rectangle")
         self.way.addItem(tr("A circle"), "circle")
         self.way.addItem(tr("Only the area"), "area")
-        self.way.setMinimumContentsLength(14)
+        self.way.setMinimumContentsLength(10)
         self.way.activated.connect(lambda _: self._show_way())
         self.typed.add(tr("Or type it"), self.way)
         for name, spoken in LINE_WORDS.items():
@@ -107,7 +109,7 @@ class SizeCard(StepCard):
         try:
             outline = self._outline(way)
         except OwnerError as problem:
-            self.typed.refuse(str(problem), LINES[way][0])
+            self.typed.refuse_what(problem, LINES[way][0])
             return
         if self._keep(outline, ("square",) if way == "area" else ()):
             self.typed.refuse("")
@@ -132,11 +134,8 @@ class SizeCard(StepCard):
         """The outline that is typed, beside what is drawn. OwnerError where it cannot be read."""
         corner = beside_drawn(self._book.notebook)
         if way == "area":
-            area = parse_measure(self.typed.text("area"), tr("Area"), "sq ft")
-            _refuse_nothing(area)
-            return square_of(area, corner)
-        sides = [parse_feet(self.typed.text(name), tr(LINE_WORDS[name])) for name in LINES[way]]
-        _refuse_nothing(min(sides))
+            return square_of(self.typed.read("area", _area), corner)
+        sides = [self.typed.read(name, partial(_side, tr(LINE_WORDS[name]))) for name in LINES[way]]
         if way == "circle":
             radius = sides[0] / 2
             return circle((corner[0] + radius, corner[1] + radius), radius)
@@ -155,6 +154,15 @@ class SizeCard(StepCard):
         self._hint.setVisible(way == "area")
 
 
-def _refuse_nothing(size: float) -> None:
+def _side(words: str, text: str) -> float:
+    return _something(parse_feet(text, words))
+
+
+def _area(text: str) -> float:
+    return _something(parse_measure(text, tr("Area"), "sq ft"))
+
+
+def _something(size: float) -> float:
     if size <= 0:
         raise OwnerError(tr("A zone is larger than nothing; enter what you measured."))
+    return size

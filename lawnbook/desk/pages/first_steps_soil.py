@@ -1,6 +1,7 @@
 """Two tests that tell a soil's texture at home: layers in a jar, a ribbon between the fingers."""
 
 from dataclasses import replace
+from functools import partial
 from typing import cast, get_args
 
 from PySide6.QtCore import Signal
@@ -13,6 +14,7 @@ from lawnbook.agronomy.jar_test import (
     jar_shares,
     texture_of,
     textures_near,
+    whole_percents,
 )
 from lawnbook.agronomy.ribbon_test import Feel, ribbon_texture
 from lawnbook.desk.line_fields import ChoiceBox
@@ -27,6 +29,9 @@ from lawnbook.yard.record_base import SoilName
 from lawnbook.yard.records import Zone
 
 LAYERS = ("sand", "silt", "clay")
+NO_LAYER = tr("A layer is not thinner than nothing; enter 0 where there is none.")
+DEEPEST_LAYER_IN, LONGEST_RIBBON_IN = 20.0, 12.0
+"""More than any household jar is high, and than a ribbon holds: another unit was meant."""
 
 
 class TexturePanel(Fold):
@@ -73,7 +78,7 @@ class TexturePanel(Fold):
         try:
             found = self.read()
         except OwnerError as problem:
-            self.row.refuse(str(problem))
+            self.row.refuse_what(problem)
             found = None
         self._texture = None if found is None else found[0]
         self.answer.say("" if found is None else found[1])
@@ -116,14 +121,46 @@ class JarPanel(TexturePanel):
         if not all(texts):
             return None
         depths = [
-            parse_inches(text, words) for text, words in zip(texts, _layer_words(), strict=True)
+            self.row.read(name, partial(_layer_in, words))
+            for name, words in zip(LAYERS, _layer_words(), strict=True)
         ]
-        if min(depths) < 0 or sum(depths) <= 0:
-            raise OwnerError(
-                tr("A layer is not thinner than nothing; enter 0 where there is none.")
-            )
+        if sum(depths) <= 0:
+            raise OwnerError(NO_LAYER)
         shares = jar_shares(*depths)
         return texture_of(shares), jar_told(shares)
+
+
+def _layer_in(words: str, text: str) -> float:
+    """The depth of a layer (in). OwnerError below nothing, or for more than a jar holds."""
+    depth = parse_inches(text, words)
+    if depth < 0:
+        raise OwnerError(NO_LAYER)
+    if depth > DEEPEST_LAYER_IN:
+        raise OwnerError(
+            tr(
+                "{layer} of {depth} is more than a jar holds; what is measured in another unit is "
+                "typed with it, such as 60 mm.",
+                layer=words,
+                depth=told(depth, 0, "in"),
+            )
+        )
+    return depth
+
+
+def _ribbon_in(text: str) -> float:
+    """The length of a ribbon (in). OwnerError where there is none, or for more than holds."""
+    length = parse_inches(text, tr("Ribbon"))
+    if length <= 0:
+        raise OwnerError(tr("A ribbon is longer than nothing; choose “no ribbon” instead."))
+    if length > LONGEST_RIBBON_IN:
+        raise OwnerError(
+            tr(
+                "A ribbon of {length} breaks before; what is measured in another unit is typed "
+                "with it, such as 40 mm.",
+                length=told(length, 0, "in"),
+            )
+        )
+    return length
 
 
 def _layer_words() -> tuple[str, str, str]:
@@ -177,9 +214,7 @@ class RibbonPanel(TexturePanel):
         if holds == "ribbon":
             if not text:
                 return None
-            length = parse_inches(text, tr("Ribbon"))
-            if length <= 0:
-                raise OwnerError(tr("A ribbon is longer than nothing; choose “no ribbon” instead."))
+            length = self.row.read("length", _ribbon_in)
         feel = cast(Feel, self.feel.currentData())
         texture = ribbon_texture(length, feel, holds_as_ball=holds != "nothing")
         return texture, ribbon_told(texture)
@@ -188,11 +223,12 @@ class RibbonPanel(TexturePanel):
 def jar_told(shares: Shares) -> str:
     """What a jar says: the shares, the class, and which others it may be."""
     texture = texture_of(shares)
+    sand, silt, clay = whole_percents(shares)
     parts = tr(
         "{sand} sand, {silt} silt, {clay} clay: {texture}.",
-        sand=told(shares.sand_pct, 0, "%"),
-        silt=told(shares.silt_pct, 0, "%"),
-        clay=told(shares.clay_pct, 0, "%"),
+        sand=told(sand, 0, "%"),
+        silt=told(silt, 0, "%"),
+        clay=told(clay, 0, "%"),
         texture=tr(texture),
     )
     near = [tr(each) for each in textures_near(shares)]

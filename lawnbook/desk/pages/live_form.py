@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QLineEdit, QVBoxLayout, QWidget
 
 from lawnbook.desk.forms import FormSetting, RecordForm
 from lawnbook.desk.widgets import Words
@@ -65,6 +65,12 @@ class LiveForm(QWidget):
         self._waiting.clear()
         self._trouble.say("")
         self.form.load(held)
+
+    def give_example(self, name: str, example: str) -> None:
+        """Show an example in a line while it is empty. KeyError for an unknown field."""
+        line = self.form.editor(name)
+        if isinstance(line, QLineEdit):
+            line.setPlaceholderText(example)
 
     def _check(self, record: Record) -> tuple[Problem, ...]:
         change = put(self._book.notebook, self._table, record)

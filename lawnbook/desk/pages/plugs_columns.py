@@ -49,8 +49,6 @@ if TYPE_CHECKING:
 PICTURE_PT = (540.0, 340.0)
 """The size of the columns saved as a picture, in points."""
 LEAST_CHART_PX, MOST_CHART_PX = 250, 460
-EMPTY_CHART_PX = 96
-"""Where no plug was pulled yet: the form is what is looked for."""
 LEAST_WITH_SEVERAL_PX = 284
 """Of several plugs: there is a trend to be read, and the page may scroll."""
 MEAN_ROW_PX = 20
@@ -154,12 +152,7 @@ class ColumnsSection(Section):
         said = [self._verdict, self._figures, self._finding, self._spots, self._turn]
         words = sum(each.height() + self.body.spacing() for each in said if not each.isHidden())
         room = room_px - words - form - 2 * self.body.spacing()
-        most = MOST_CHART_PX if self._any_column() else EMPTY_CHART_PX
-        self._chart.setFixedHeight(min(max(room, px(self._least_chart_px())), px(most)))
-
-    def _any_column(self) -> bool:
-        shown = plug_words.shown_of(self._plan, self._place) if self._plan is not None else None
-        return shown is not None and bool(shown.columns)
+        self._chart.setFixedHeight(min(max(room, px(self._least_chart_px())), px(MOST_CHART_PX)))
 
     def _least_chart_px(self) -> int:
         """The deeper the roots go, the more room they need to be read."""
@@ -171,7 +164,8 @@ class ColumnsSection(Section):
         return least + means + round(max(deepest - SHALLOW_IN, 0.0) * PX_PER_ROOT_IN)
 
     def _show_chart(self, shown: SpotThatch | ZoneThatch | None) -> None:
-        self._chart.setVisible(shown is not None)
+        # Where no plug was pulled yet the form is what is looked for.
+        self._chart.setVisible(shown is not None and bool(shown.columns))
         if shown is None:
             self._chart.show_chart(None, "")
             return

@@ -1,5 +1,7 @@
 """A row of captioned lines to type in, with one place below for what is wrong with them."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
@@ -8,6 +10,15 @@ from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.telling import Label, captioned, either, follow_label, follow_name, words_of
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
+from lawnbook.yard.problems import OwnerError
+
+
+class WrongLineError(OwnerError):
+    """What cannot be kept of one line: what is wrong with it, and the line's name."""
+
+    def __init__(self, sentence: str, line: str) -> None:
+        super().__init__(sentence)
+        self.line = line
 
 
 class TypedLine(TextField):
@@ -121,6 +132,17 @@ class TypedRow(QWidget):
     def text(self, name: str) -> str:
         """What is typed in a line. KeyError for one there is not."""
         return self.lines[name].text()
+
+    def read(self, name: str, parse: Callable[[str], float]) -> float:
+        """What is typed in a line, as `parse` reads it. WrongLineError names the line."""
+        try:
+            return parse(self.text(name).strip())
+        except OwnerError as problem:
+            raise WrongLineError(str(problem), name) from problem
+
+    def refuse_what(self, problem: OwnerError, name: str = "") -> None:
+        """Say what is wrong, and mark its line where the problem names one, else `name`."""
+        self.refuse(str(problem), problem.line if isinstance(problem, WrongLineError) else name)
 
     def refuse(self, sentence: str, name: str = "") -> None:
         """Say what is wrong, "" for nothing, and mark the line where it is."""

@@ -5,6 +5,7 @@ from pathlib import Path
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.entry import season_example
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.climate_table import ClimateTable
 from lawnbook.desk.pages.due_list import DueList
@@ -67,6 +68,8 @@ class OverviewSection(YardSection):
         """Show what the plan says is due, and the yard as the notebook holds it."""
         self._due.show_due(plan.due, plan.on)
         self._facts.show_record("yard")
+        example = season_example(self._book.notebook.yard.latitude_deg)
+        self._facts.give_example("irrigation_season", example)
         self._rules.show_record("water_rules")
         self._climate.refresh()
         self._weather.refresh(plan.on)
