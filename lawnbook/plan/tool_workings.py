@@ -1,11 +1,19 @@
 """How the figures of the tools came about: a spreader weighed, a sprayer measured, a tank mixed."""
 
-from lawnbook.plan.feed_model import TankPlan
-from lawnbook.plan.filled_in import numbered, put_in, reckons
+import math
+from collections.abc import Mapping
+from dataclasses import replace
+
+from lawnbook.frozen import dataclass
+from lawnbook.plan.calibration import setting_number, spreader_advice
+from lawnbook.plan.calibration_tank import folded
+from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan
+from lawnbook.plan.filled_in import by_function, numbered, put_in, reckons
 from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import given, sources
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import RATE_UNIT, told, told_small
+from lawnbook.yard.notebook import Notebook, apply, put
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import SprayerRun, SpreaderRun
 
@@ -34,6 +42,65 @@ def spreader_run_workings(run: SpreaderRun) -> tuple[Working, ...]:
             reckons(formula, RATE_UNIT),
         ),
     )
+
+
+def setting_workings(notebook: Notebook, product_id: str, lb_per_1000: float) -> list[Working]:
+    """The setting of each spreader that was weighed around a rate, on a line between two runs."""
+    return [
+        _setting(notebook, product_id, advice)
+        for advice in spreader_advice(notebook, product_id, lb_per_1000)
+        if advice.basis == "between"
+    ]
+
+
+def _setting(notebook: Notebook, product_id: str, advice: SpreaderAdvice) -> Working:
+    runs = [
+        each
+        for each in notebook.spreader_runs.values()
+        if each.product == product_id and folded(each.spreader) == folded(advice.spreader)
+    ]
+    wanted = advice.wanted_lb_per_1000
+    typed = given(tr("Rate"), told_small(wanted, 2, RATE_UNIT), tr("typed above"))
+    weighed = tuple(
+        _amount(
+            f"used{n}",
+            tr("Product lost at setting {setting}", setting=each.setting),
+            (each.used_lb, 2, "lb"),
+            tr("run of {spreader}, {day}", spreader=each.spreader, day=day(each.date)),
+        )
+        for n, each in enumerate(runs)
+    )
+    return Working(
+        f"spreader_setting:{folded(advice.spreader)}",
+        tr("Setting of {spreader}", spreader=advice.spreader),
+        advice.setting,
+        tr(
+            "lower setting + (rate − what it gave) × (higher − lower setting) ÷ "
+            "(what the higher gave − what the lower gave)"
+        ),
+        "",
+        (numbered(typed, "rate", wanted, RATE_UNIT), *weighed),
+        sources("spreader-strip"),
+        by_function(_SettingAnew(notebook, product_id, advice.spreader, tuple(runs)), ""),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _SettingAnew:
+    """The setting for another rate, or from runs of which one lost more or less product."""
+
+    notebook: Notebook
+    product_id: str
+    spreader: str
+    runs: tuple[SpreaderRun, ...]
+
+    def __call__(self, numbers: Mapping[str, float]) -> float:
+        """As it is proposed; NaN where it is no number, or nothing lies around the rate."""
+        changed = [replace(each, used_lb=numbers[f"used{n}"]) for n, each in enumerate(self.runs)]
+        notebook = apply(self.notebook, put(self.notebook, "spreader_runs", *changed))
+        found = spreader_advice(notebook, self.product_id, numbers["rate"], self.spreader)
+        number = setting_number(found[0].setting) if found and found[0].fits else None
+        return math.nan if number is None else number
 
 
 def sprayer_run_workings(run: SprayerRun) -> tuple[Working, ...]:

@@ -100,17 +100,19 @@ def _working(
 
 
 def _formula(held: WeatherDay, yard: Yard, code: int) -> tuple[str, str]:
-    """The method's formula and, where it is short, the same with the numbers put in, in mm."""
+    """The method's formula; where it is short, below it the same with the numbers put in.
+
+    These are degrees Celsius and mm to every reader, and so no part of `filled`, which is in US
+    units.
+    """
     if code != HARGREAVES:
         return (PENMAN if code == FULL else PENMAN_ESTIMATED), ""
     low, high = (float(f_to_c(each or 0.0)) for each in (held.tmin_f, held.tmax_f))
     ra = _radiation_mj(held, yard)
     mean, swing = told_exactly((low + high) / 2), told_exactly(high - low)
     filled = f"0.0023 × ({mean} + 17.8) × √({swing}) × 0.408 × {told_exactly(ra)}"
-    return (
-        tr("Hargreaves: 0.0023 × (mean + 17.8) × √(high − low) × 0.408 Ra, in °C, MJ/m² and mm"),
-        tr("{filled} mm", filled=filled),
-    )
+    words = tr("Hargreaves: 0.0023 × (mean + 17.8) × √(high − low) × 0.408 Ra, in °C, MJ/m² and mm")
+    return f"{words}\n{filled} mm", ""
 
 
 def _radiation_mj(held: WeatherDay, yard: Yard) -> float:

@@ -11,6 +11,7 @@ from typing import Any
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.forms import FormSetting, RecordForm
 from lawnbook.desk.pages.record_table import Heads, RecordTable, Row
 from lawnbook.desk.roles import hear_as
@@ -50,6 +51,11 @@ def no_workings(_record_id: str) -> Sequence[Working]:
     return ()
 
 
+def nothing_answered(_values: Mapping[str, Any]) -> Sequence[Working]:
+    """A live answer without a figure to be worked out."""
+    return ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EntrySetting:
     """What an entry panel is about.
@@ -61,7 +67,7 @@ class EntrySetting:
     the list is. Controls are named by `prefix`, the table's name where empty; `labels` stand above
     fields in place of their rules'. What `stays` keeps the value of a new record for the next, and
     the first other field has the cursor. `workings` tells how the figures of a kept record's row
-    came about, by its id.
+    came about, by its id, and `answered` those of the live answer, by the readable values.
     """
 
     table: str
@@ -83,6 +89,7 @@ class EntrySetting:
     labels: Mapping[str, Label] = field(default_factory=dict)
     stays: Sequence[str] = ()
     workings: Callable[[str], Sequence[Working]] = no_workings
+    answered: Callable[[Mapping[str, Any]], Sequence[Working]] = nothing_answered
 
     @property
     def called(self) -> str:
@@ -127,6 +134,7 @@ class EntryPanel(QWidget):
         )
         self._answer = Words("", "caption", self)
         self._answer.setObjectName(f"{setting.called}_answer")
+        let_open(lambda: setting.answered(self.form.readable()), self._answer)
         self._trouble = Words("", "refuse", self)
         self._trouble.setObjectName(f"{setting.called}_trouble")
         self.keep_button = QuietButton("", f"{setting.called}_keep", self)

@@ -1,11 +1,13 @@
 """Ledger, on the feed page: what was fed, the water's nitrogen, and tables in and out."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.dialogs import choose_feedings, choose_feedings_table, file_stem
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.feed_ledger_table import LedgerTable, TotalLine
 from lawnbook.desk.pages.feed_ledger_words import (
     EMPTY,
@@ -26,6 +28,7 @@ from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
 from lawnbook.plan.fed_rows import fed_rows
 from lawnbook.plan.feed_model import FedRow
 from lawnbook.plan.model import Plan
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import is_metric, tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.feed_csv import FeedingsRead, feedings_csv, read_feedings
@@ -79,6 +82,8 @@ class LedgerSection(Section):
         self._nothing.setObjectName("ledger_empty")
         self.table = LedgerTable(self)
         self.total = TotalLine(self.table, "ledger_total", self)
+        self.table.explain(self._workings)
+        let_open(self._total_workings, self.total)
         self._later = Caption("", self, wrap=True)
         self._later.setObjectName("ledger_later")
         self.edit_button = LinkButton(tr("Change it"), "feedings_edit", self)
@@ -171,6 +176,22 @@ class LedgerSection(Section):
         self.save_button.setVisible(bool(notebook.feedings))
         self.read_button.setVisible(bool(notebook.zones))
         self._show_buttons()
+
+    def _workings(self, key: str) -> Sequence[Working]:
+        """How the rates of a line came about."""
+        from lawnbook.plan.fed_workings import fed_row_workings
+
+        row = self._rows.get(key)
+        return () if row is None else fed_row_workings(self._book.notebook, row)
+
+    def _total_workings(self) -> Sequence[Working]:
+        """The same of the year's total."""
+        from lawnbook.plan.fed_workings import year_total_workings
+
+        if self._plan is None:
+            return ()
+        rows = tuple(self._rows.values())
+        return year_total_workings(self._book.notebook, rows, self._plan.on, self._shown_zone())
 
     def _show_buttons(self) -> None:
         for button in (self.edit_button, self.remove_button):

@@ -28,6 +28,7 @@ from lawnbook.desk.widgets import (
 )
 from lawnbook.plan.feed_budget import budget_told
 from lawnbook.plan.model import ZoneNitrogen
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import RATE_UNIT, trimmed, unit_shown
@@ -87,7 +88,21 @@ def product_setting(book: OpenNotebook) -> EntrySetting:
             "price": tr("Price of a package"),
         },
         most_rows=8,
+        workings=lambda product_id: _workings(book, product_id),
+        answered=_answered,
     )
+
+
+def _workings(book: OpenNotebook, product_id: str) -> Sequence[Working]:
+    from lawnbook.plan.product_workings import product_workings
+
+    return product_workings(book.notebook.products.get(product_id))
+
+
+def _answered(values: Mapping[str, Any]) -> Sequence[Working]:
+    from lawnbook.plan.product_workings import label_workings
+
+    return label_workings(values)
 
 
 class ProductPanel(EntryPanel):
@@ -289,10 +304,28 @@ class BudgetPanel(QWidget):
             given=lambda: {"by_month": NO_MONTHS},
             answer=self._sum,
             complete=lambda each: replace(each, by_month=self.months.values()),
+            workings=self._workings,
+            answered=lambda _: self._sum_workings(),
             empty=tr("None of your own: each zone takes the table of its grass and species."),
             words_columns=(0, 1),
             columns=2,
         )
+
+    def _workings(self, budget_id: str) -> Sequence[Working]:
+        """The sum of a kept table's months."""
+        from lawnbook.plan.fed_workings import months_workings
+
+        budget = self._book.notebook.n_budgets.get(budget_id)
+        return () if budget is None else months_workings(budget.by_month, budget.name)
+
+    def _sum_workings(self) -> Sequence[Working]:
+        """The sum of the months as typed."""
+        from lawnbook.plan.fed_workings import months_workings
+
+        try:
+            return months_workings(self.months.values(), tr("typed here, not kept yet"))
+        except OwnerError:
+            return ()
 
     def _opened(self, budget_id: str) -> None:
         budget = self._book.notebook.n_budgets.get(budget_id)

@@ -1,6 +1,6 @@
 """A mix of one's own: its name and form, its ingredients, and what they come to, live."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -13,6 +13,7 @@ from lawnbook.desk.pages.mix_rows import MixRows
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.telling import captioned
 from lawnbook.desk.widgets import Caption, LinkButton, TextField
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import bare
@@ -64,6 +65,7 @@ class MixPanel(EntryPanel):
             columns=4,
             spans={"name": 2},
             labels={"density_lb_per_gal": lambda: captioned(tr("Density"), "lb/gal")},
+            answered=lambda _: self._mixed(),
         )
 
     def _examples(self) -> QVBoxLayout:
@@ -114,6 +116,15 @@ class MixPanel(EntryPanel):
             return holds_of(self.rows.readable())
         except OwnerError:
             return Analysis()
+
+    def _mixed(self) -> Sequence[Working]:
+        """How what the mix holds, as typed, came about."""
+        from lawnbook.plan.product_workings import mix_workings
+
+        try:
+            return mix_workings(self.rows.readable())
+        except OwnerError:
+            return ()
 
     def _density(self) -> float | None:
         """What a gallon weighs where every part is a volume: the volumes are taken to add up."""

@@ -6,6 +6,7 @@ from typing import Any
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.agronomy.soil_test import SAMPLE_DEPTH_IN, SOIL_TEST_YEARS
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.feed_rules_words import soil_lines
 from lawnbook.desk.pages.record_table import Row
@@ -13,6 +14,8 @@ from lawnbook.desk.pages.water_figures import Notes
 from lawnbook.desk.telling import follow
 from lawnbook.desk.widgets import Caption
 from lawnbook.plan.feed_model import SoilState
+from lawnbook.plan.record_workings import of_record
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import trimmed
@@ -44,6 +47,7 @@ class SoilPanel(QWidget):
         self._book = book
         self._zone_id = ""
         self.state = Notes("soil_state", self)
+        let_open(self._workings, self.state)
         self.panel = EntryPanel(book, self._setting(), self)
         self.panel.form.offer("thatch", list(THATCH.items()))
         self.panel.table.stretch(1)
@@ -67,6 +71,12 @@ class SoilPanel(QWidget):
                 self.panel.form.set_value("zone", zone_id)
         self.panel.refresh()
 
+    def _workings(self) -> Sequence[Working]:
+        """What decides on phosphate in the zone on show: its latest test, and what is enough."""
+        from lawnbook.plan.fed_workings import phosphorus_workings
+
+        return phosphorus_workings(self._book.notebook, self._zone_id)
+
     def _setting(self) -> EntrySetting:
         return EntrySetting(
             table="soil_tests",
@@ -89,6 +99,9 @@ class SoilPanel(QWidget):
             words_columns=(0, 1),
             columns=4,
             labels={"thatch": tr("Thatch on the sample")},
+            workings=lambda test_id: of_record(
+                self._book.notebook, self._book.today, "soil_tests", test_id
+            ),
         )
 
     def _rows(self) -> Sequence[Row]:

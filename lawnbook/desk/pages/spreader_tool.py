@@ -26,7 +26,7 @@ from lawnbook.desk.telling import Teller, captioned
 from lawnbook.desk.widgets import Caption, Heading, TextField, Words, mark_role, name_control
 from lawnbook.plan.calibration import spreader_advice
 from lawnbook.plan.feed_model import SpreaderAdvice
-from lawnbook.plan.tool_workings import spreader_run_workings
+from lawnbook.plan.tool_workings import setting_workings, spreader_run_workings
 from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
@@ -138,6 +138,7 @@ class SettingFor(QWidget):
         self._nitrogen.setObjectName("setting_nitrogen")
         self._words = Words("", "", self)
         self._words.setObjectName("setting_words")
+        self._wanted: float | None = None
         let_open(self._workings, self._words, self._nitrogen)
         self._lay_out()
         self.product.activated.connect(self._show)
@@ -158,6 +159,7 @@ class SettingFor(QWidget):
 
     def _show(self) -> None:
         mark_role(self.rate, "")
+        self._wanted = None
         product = self._book.notebook.products.get(self.product.currentData() or "")
         text = self.rate.text().strip()
         if product is None or not text:
@@ -176,14 +178,18 @@ class SettingFor(QWidget):
             self._nitrogen.say("", "caption")
             self._words.say(str(problem), "refuse")
             return
+        self._wanted = lb_per_1000
         self._nitrogen.say(*nitrogen_words(lb_per_1000, product))
         self._propose(product, lb_per_1000)
 
     def _workings(self) -> list[Working]:
-        """Those of the runs with the product that is picked."""
-        picked = self.product.currentData()
+        """The settings proposed, and the runs with the product that is picked."""
+        picked = self.product.currentData() or ""
         runs = self._book.notebook.spreader_runs.values()
-        return [w for each in runs if each.product == picked for w in spreader_run_workings(each)]
+        weighed = [
+            w for each in runs if each.product == picked for w in spreader_run_workings(each)
+        ]
+        return [*setting_workings(self._book.notebook, picked, self._wanted or 0.0), *weighed]
 
     def _propose(self, product: Product, lb_per_1000: float) -> None:
         found = spreader_advice(self._book.notebook, product.id, lb_per_1000)
