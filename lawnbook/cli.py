@@ -10,7 +10,6 @@ import atexit
 import gc
 import importlib
 import os
-import re
 import sys
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
@@ -97,16 +96,6 @@ command is written ./plan.
 _HEADINGS = ("positional arguments", "options")
 """What the library calls the two parts of a command's help."""
 
-_SLIPS = (
-    (
-        re.compile(r"the following arguments are required: (.*)"),
-        tr("the following arguments are required: {told}"),
-    ),
-    (re.compile(r"unrecognized arguments: (.*)"), tr("unrecognized arguments: {told}")),
-    (re.compile(r"argument (.*): expected one argument"), tr("{told}: a value is missing")),
-)
-"""What the library says of a slip in a command, and how the owner's language says it."""
-
 
 class _Help(argparse.HelpFormatter):
     """The help of a command, with the library's own words in the owner's language."""
@@ -122,7 +111,12 @@ class _Help(argparse.HelpFormatter):
         groups: Iterable[Any],
         prefix: str | None = None,
     ) -> None:
-        """Put the line of usage on top."""
+        """Put the line of usage on top, with the names of its values."""
+        if reading().language != ENGLISH:
+            from lawnbook.command_slips import name_values
+
+            for each in actions:
+                name_values(each)
         super().add_usage(usage, actions, groups, prefix or tr("usage: "))
 
 
@@ -146,17 +140,12 @@ class _Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Raise OwnerError instead of printing the usage and leaving."""
-        told = message if reading().language == ENGLISH else _slip_told(message)
+        told = message
+        if reading().language != ENGLISH:
+            from lawnbook.command_slips import slip_told
+
+            told = slip_told(message)
         raise OwnerError(tr("{told}; see {command} --help", told=told, command=self.prog))
-
-
-def _slip_told(message: str) -> str:
-    """What the library says of a slip, in the owner's language where that is known."""
-    for pattern, text in _SLIPS:
-        found = pattern.fullmatch(message)
-        if found is not None:
-            return text.replace("{told}", found[1])
-    return message
 
 
 def main(arguments: Sequence[str] | None = None, today: date | None = None) -> int:

@@ -93,7 +93,7 @@ def test_the_next_watering_is_told_with_a_sooner_day_and_the_rain() -> None:
     second |= {"next_run": next_run(run_minutes=None, cost=None), "rain_credit": rain}
     lines = lines_under(plan_text(with_water(plan, first, second)), "NEXT WATERING")
     assert re.split(r"\s{2,}", lines[0]) == [
-        *("zone", "on", "depth", "run", "soak", "gal", "cost"),
+        *("zone", "day", "depth", "run", "soak", "gal", "cost"),
         *("used up", "of full use", "wets", "past roots"),
     ]
     assert re.split(r"\s{2,}", lines[1].strip()) == [

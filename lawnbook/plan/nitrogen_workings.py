@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from lawnbook.agronomy.nitrogen import ROLLING_DAYS, irrigation_n_lb_per_1000, n_year
 from lawnbook.agronomy.turf import GROWTH_OPTIMUM_F, GROWTH_SPREAD_F
 from lawnbook.plan.due import names_told
+from lawnbook.plan.feed_budget import budget_told
 from lawnbook.plan.feed_ledger import ZoneFeed
 from lawnbook.plan.feed_model import Released
 from lawnbook.plan.filled_in import numbered, put_in, reckons
@@ -162,7 +163,7 @@ def _budget_month(feed: ZoneFeed, growth: tuple[float, ...], on: date) -> Workin
     name, formula = month_in_full(on.month), "{year} × {share} ÷ {whole}"
     grown = tr("growth potential of {name}, of the budget's temperatures", name=name)
     inputs = (
-        rated("year", tr("Budget of the year"), year, feed.budget.name),
+        rated("year", tr("Budget of the year"), year, budget_told(feed.budget.name)),
         numbered(
             given(tr("Growth potential of {name}", name=name), told(share, 2), grown),
             "share",
@@ -210,7 +211,7 @@ def _usable(feed: ZoneFeed, released: Released, usable: tuple[float, ...], on: d
     whole = sum(each or 0.0 for each in released.growth_by_month)
     name, formula = month_in_full(on.month), "{year} × {share:4} ÷ {whole:4}"
     inputs = (
-        rated("year", tr("Budget of the year"), feed.year_lb, feed.budget.name),
+        rated("year", tr("Budget of the year"), feed.year_lb, budget_told(feed.budget.name)),
         numbered(
             given(
                 tr("Growth potential of {name}", name=name),
@@ -279,7 +280,7 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
             plainly=plainly(best, "°F", 4),
         )
         if warm_enough
-        else "exp(−½ × ((mean − best) ÷ width)²)",
+        else tr("exp(−½ × ((mean − best) ÷ width)²)"),
         "1" if warm_enough else put_in(formula, inputs),
         inputs,
         sources("growth-potential"),
@@ -290,7 +291,7 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
 def _left_year(feed: ZoneFeed, on: date) -> Working:
     formula = "{year} − {fed}"
     inputs = (
-        rated("year", tr("Budget of the year"), feed.year_lb, feed.budget.name),
+        rated("year", tr("Budget of the year"), feed.year_lb, budget_told(feed.budget.name)),
         rated("fed", tr("Fed this year"), feed.in_year(on), _recorded(feed, on)),
     )
     return Working(
@@ -315,7 +316,7 @@ def _left_month(feed: ZoneFeed, on: date) -> Working:
     month, fed, left = feed.month_lb(on), feed.in_month(on), feed.left_this_year(on)
     name, formula = month_name(on.month), "min({month} − {fed}, {left})"
     inputs = (
-        rated("month", tr("Budget of {name}", name=name), month, feed.budget.name),
+        rated("month", tr("Budget of {name}", name=name), month, budget_told(feed.budget.name)),
         rated("fed", tr("Fed in {name}", name=name), fed, _recorded(feed, on)),
         rated(
             "left", tr("Left this year"), left, tr("worked out: budget of the year − fed this year")
@@ -371,7 +372,7 @@ def next_working(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None)
 
 def _ground(upcoming: NextFeeding) -> str:
     if not upcoming.strips:
-        return "outline"
+        return tr("outline")
     return tr("outline less the strip along {names_told}", names_told=names_told(upcoming.strips))
 
 

@@ -48,7 +48,7 @@ def change_working(spot: SpotDays, *, pressed: bool) -> Working | None:
         "change_in",
         tr("Change in thatch"),
         told(last - first, 2, "in"),
-        "latest − first",
+        tr("latest − first"),
         put_in(formula, inputs),
         inputs,
         sources("thatch-half-inch"),
@@ -181,16 +181,15 @@ def _slope_input(symbol: str, name: str, slope: float) -> Input:
 def _error(compared: Compared, spread: PlugSpread, *, assumed: bool) -> Working:
     """The error of one plug with the usual number of readings."""
     plugs = "{plugs:4}² + " if spread.plugs_in is not None else ""
-    formula = tr("√({plugs}max({{readings:4}}² ÷ {{count:0}}, {{ruler:4}}²))", plugs=plugs)
+    formula = f"√({plugs}max({{readings:4}}² ÷ {{count:0}}, {{ruler:4}}²))"
     inputs = tuple(_error_inputs(compared, spread, assumed=assumed))
     return Working(
         "plug_in",
         tr("Error of one plug"),
         told(spread.day_in(1, spread.readings), 3, "in"),
-        tr(
-            "√({part}max(between readings² ÷ readings, rounding²))",
-            part="between plugs² + " if plugs else "",
-        ),
+        tr("√(between plugs² + max(between readings² ÷ readings, rounding²))")
+        if plugs
+        else tr("√(max(between readings² ÷ readings, rounding²))"),
         put_in(formula, inputs),
         inputs,
         sources("one-way-anova", "rounding"),

@@ -284,11 +284,11 @@ def _from_flow(source: RateSource, zone: Zone, gpm: float, flow: Input, area_sqf
         numbered(flow, "flow", gpm, "gpm"),
         numbered(area, "area", area_sqft, "sq ft"),
     )
-    formula, anew = "96.25 × flow ÷ area", "96.25 × {flow} ÷ {area:0}"
+    formula, anew = tr("96.25 × flow ÷ area"), "96.25 × {flow} ÷ {area:0}"
     if places > 1:
         typed = given(tr("Places of the hose sprinkler"), str(places), tr("typed in the zone"))
         inputs = (*inputs, counted_in(typed, "places", float(places)))
-        formula = "96.25 × flow ÷ (area ÷ places)"
+        formula = tr("96.25 × flow ÷ (area ÷ places)")
         anew = "96.25 × {flow} ÷ ({area:0} ÷ {places:0})"
     told_as = (formula, put_in(anew, inputs), anew)
     working = _working(rate, told_as, inputs, sources("rate-constant"))

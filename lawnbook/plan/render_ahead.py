@@ -26,16 +26,16 @@ def stretch_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
     rows = [(zone, step) for zone, stretch in found for step in _telling_steps(stretch)]
     if rows:
         columns = [
-            column("zone", rows, lambda row: numbered(row[0]), words=True),
-            column("every", rows, lambda row: f"{row[1].interval_days} d"),
-            column("depth", rows, lambda row: number(row[1].depth_in, 2, "in")),
+            column(tr("zone"), rows, lambda row: numbered(row[0]), words=True),
+            column(tr("every"), rows, lambda row: f"{row[1].interval_days} d"),
+            column(tr("depth"), rows, lambda row: number(row[1].depth_in, 2, "in")),
             column(
                 tr("roots needed"), rows, lambda row: number(row[1].root_depth_needed_in, 1, "in")
             ),
             column("", rows, lambda row: tr("borne now") if row[1].borne else "", words=True),
             column(tr("would use up"), rows, lambda row: share(row[1].share_used_now)),
             column(tr("of full use"), rows, lambda row: share(row[1].stress_now)),
-            column("by", rows, _expected),
+            column(tr("by"), rows, _expected),
         ]
         yield from table(columns, WIDTH)
     plugs = (
@@ -85,19 +85,19 @@ def _expected(row: tuple[ZoneWater, StretchStep]) -> str:
 
 
 def _year_columns(found: Sequence[tuple[ZoneWater, ZoneYear]]) -> Iterator[Column]:
-    yield column("zone", found, lambda row: numbered(row[0]), words=True)
-    yield column("waterings", found, lambda row: number(row[1].plan.waterings, 0))
+    yield column(tr("zone"), found, lambda row: numbered(row[0]), words=True)
+    yield column(tr("waterings"), found, lambda row: number(row[1].plan.waterings, 0))
     yield column(unit_shown("gal"), found, lambda row: number(row[1].plan.gallons, 0, "gal"))
     if any(year.plan.cost is not None for _, year in found):
-        yield column("cost", found, lambda row: number(row[1].plan.cost, 2))
+        yield column(tr("cost"), found, lambda row: number(row[1].plan.cost, 2))
     yield column(tr("into soil"), found, lambda row: _into_soil(row[1].plan))
     yield column(tr("dry days"), found, lambda row: number(row[1].plan.stress_days, 0))
     if any(year.full is not None for _, year in found):
         yield column(tr("not dry year"), found, lambda row: _gallons(row[1].full))
     if any(year.habit is not None for _, year in found):
-        yield column("habit", found, lambda row: _gallons(row[1].habit))
+        yield column(tr("habit"), found, lambda row: _gallons(row[1].habit))
         yield column(tr("into soil"), found, lambda row: _into_soil(row[1].habit))
-        yield column("saved", found, lambda row: number(row[1].saved_gallons, 0, "gal"))
+        yield column(tr("saved"), found, lambda row: number(row[1].saved_gallons, 0, "gal"))
 
 
 def _basis(year: ZoneYear) -> str:
@@ -115,13 +115,13 @@ def _into_soil(year: YearWater | None) -> str:
 
 
 def _coverage_columns(found: Sequence[tuple[ZoneWater, ZoneCoverage]]) -> Iterator[Column]:
-    yield column("zone", found, lambda row: numbered(row[0]), words=True)
-    yield column("heads", found, lambda row: _heads(row[1]))
+    yield column(tr("zone"), found, lambda row: numbered(row[0]), words=True)
+    yield column(tr("heads"), found, lambda row: _heads(row[1]))
     yield column(unit_shown("in/h"), found, lambda row: number(row[1].mean_in_per_h, 2, "in/h"))
     yield column("DU_LQ", found, lambda row: number(row[1].du_lq, 2))
     yield column("DU_LH", found, lambda row: number(row[1].du_lh, 2))
     yield column("CU", found, lambda row: number(row[1].cu, 2))
-    yield column("outside", found, lambda row: share(row[1].wasted_share))
+    yield column(tr("outside"), found, lambda row: share(row[1].wasted_share))
     yield column(tr("too dry"), found, lambda row: share(row[1].dry_share))
     yield column(tr("too wet"), found, lambda row: share(row[1].wet_share))
 

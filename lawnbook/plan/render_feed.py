@@ -22,18 +22,18 @@ def nitrogen_lines(plan: Plan) -> Iterator[str]:
         return
     waits = {zone.zone_id for zone in zones if _waits(zone, plan.on)}
     columns = [
-        column("zone", zones, lambda z: f"{z.number} {z.zone}", words=True),
-        column("year", zones, lambda z: z.year_label),
-        column("fed", zones, lambda z: _rate(z.applied_year)),
-        column("budget", zones, lambda z: _rate(z.budget_year)),
-        column("left", zones, lambda z: _rate(z.left_this_year)),
+        column(tr("zone"), zones, lambda z: f"{z.number} {z.zone}", words=True),
+        column(tr("year"), zones, lambda z: z.year_label),
+        column(tr("fed"), zones, lambda z: _rate(z.applied_year)),
+        column(tr("budget"), zones, lambda z: _rate(z.budget_year)),
+        column(tr("unspent"), zones, lambda z: _rate(z.left_this_year)),
         column(
             tr("in month"), zones, lambda z: _rate(z.left_this_month) + "*" * (z.zone_id in waits)
         ),
         column(tr("30 days"), zones, lambda z: _rate(z.rolling_30_days)),
-        column("next", zones, _next_day),
+        column(tr("next"), zones, _next_day),
         column(unit_shown("lb"), zones, _next_pounds),
-        column("of", zones, _next_product, words=True),
+        column(tr("of"), zones, _next_product, words=True),
     ]
     yield from table(columns, WIDTH)
     if waits:
@@ -53,28 +53,30 @@ def nitrogen_lines(plan: Plan) -> Iterator[str]:
 def _behind(zones: Sequence[ZoneNitrogen], on: date) -> Iterator[str]:
     """What stands behind the zones' rows, as far as any zone has it; nothing where none has."""
     month = month_name(on.month)
+    released = tr("released {month}", month=month)
+    usable, clippings = tr("usable {month}", month=month), tr("clippings")
     told_of = [
         (tr("of it water"), [_some(sum(zone.water_by_month)) for zone in zones]),
         ("P2O5", [_some(zone.p2o5_year) for zone in zones]),
         ("K2O", [_some(zone.k2o_year) for zone in zones]),
-        (tr("released {month}", month=month), [_released(zone, on) for zone in zones]),
-        (tr("usable {month}", month=month), [_usable(zone, on) for zone in zones]),
+        (released, [_released(zone, on) for zone in zones]),
+        (usable, [_usable(zone, on) for zone in zones]),
         (tr("to come"), [_to_come(zone) for zone in zones]),
-        ("clippings", [_clippings(zone) for zone in zones]),
+        (clippings, [_clippings(zone) for zone in zones]),
     ]
     shown = {head: cells for head, cells in told_of if set(cells) != {NONE}}
     if not shown:
         return
-    names = Column("zone", [f"{zone.number} {zone.zone}" for zone in zones], words=True)
+    names = Column(tr("zone"), [f"{zone.number} {zone.zone}" for zone in zones], words=True)
     yield ""
     yield from table([names, *(Column(head, cells) for head, cells in shown.items())], WIDTH)
-    if f"released {month}" in shown:
+    if released in shown:
         yield tr("released: becoming available by the month, of what is down; to come: after today")
-    if f"usable {month}" in shown:
+    if usable in shown:
         yield tr(
             "usable: what growth can use of the year's budget, by the month's mean temperature"
         )
-    if "clippings" in shown:
+    if clippings in shown:
         yield tr(
             "clippings: what those left on the lawn give back in a year; nothing is subtracted"
         )

@@ -60,11 +60,11 @@ def program_lines(programs: Sequence[ProgramRun]) -> Iterator[str]:
     if rows:
         yield from table(
             [
-                column("program", rows, lambda row: row[0].program or NONE, words=True),
+                column(tr("program"), rows, lambda row: row[0].program or NONE, words=True),
                 column(tr("night to"), rows, lambda row: short_day(row[0].morning)),
-                column("zone", rows, lambda row: _zone_of(row[1]), words=True),
-                column("run", rows, lambda row: f"{len(row[1])}×{row[1][0].minutes} min"),
-                column("starts", rows, lambda row: _clock_times(row[1]), words=True),
+                column(tr("zone"), rows, lambda row: _zone_of(row[1]), words=True),
+                column(tr("run"), rows, lambda row: f"{len(row[1])}×{row[1][0].minutes} min"),
+                column(tr("starts"), rows, lambda row: _clock_times(row[1]), words=True),
             ],
             WIDTH,
         )
@@ -81,17 +81,17 @@ def establishing_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
 
 
 def _run_columns(due: Sequence[tuple[ZoneWater, NextRun]]) -> Iterator[Column]:
-    yield column("zone", due, lambda row: numbered(row[0]), words=True)
-    yield column("on", due, lambda row: short_day(row[1].date))
-    yield column("depth", due, lambda row: number(row[1].depth_in, 2, "in"))
-    yield column("run", due, lambda row: run_told(row[1]))
-    yield column("soak", due, lambda row: number(row[1].soak_minutes or None, 0))
+    yield column(tr("zone"), due, lambda row: numbered(row[0]), words=True)
+    yield column(tr("day"), due, lambda row: short_day(row[1].date))
+    yield column(tr("depth"), due, lambda row: number(row[1].depth_in, 2, "in"))
+    yield column(tr("run"), due, lambda row: run_told(row[1]))
+    yield column(tr("soak"), due, lambda row: number(row[1].soak_minutes or None, 0))
     yield column(unit_shown("gal"), due, lambda row: number(row[1].gallons, 0, "gal"))
     if any(run.cost is not None for _, run in due):
-        yield column("cost", due, lambda row: number(row[1].cost, 2))
+        yield column(tr("cost"), due, lambda row: number(row[1].cost, 2))
     yield column(tr("used up"), due, lambda row: share(row[1].share_used))
     yield column(tr("of full use"), due, lambda row: share(row[1].stress))
-    yield column("wets", due, lambda row: number(row[1].wets_in, 1, "in"))
+    yield column(tr("wets"), due, lambda row: number(row[1].wets_in, 1, "in"))
     yield column(tr("past roots"), due, lambda row: number(row[1].past_roots_in, 2, "in"))
 
 

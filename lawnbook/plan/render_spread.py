@@ -35,11 +35,11 @@ def spread_text(check: SpreadCheck) -> str:
             *_zones(check.zones),
             "",
             *_amounts(check),
-            *section("RULES", _binding(check)),
+            *section(tr("RULES"), _binding(check)),
             *section(tr("IN PASSES"), _passes(check.split)),
             *(_to_do(check) if check.passes_some_day else ()),
-            *section("NOTES", listed(check.notes)),
-            *section("CAUTIONS", listed(check.cautions)),
+            *section(tr("NOTES"), listed(check.notes)),
+            *section(tr("CAUTIONS"), listed(check.cautions)),
         ]
     )
 
@@ -50,8 +50,8 @@ def _to_do(check: SpreadCheck) -> Iterator[str]:
         tr("TO LOAD{once_it_passes}", once_it_passes=_once_it_passes(check)), _loads(check)
     )
     yield from section(tr("TO BUY"), _shopping(check))
-    yield from section("SPREADER", listed(f"{s.spreader}: {s.words}" for s in check.settings))
-    yield from section("TANKS", listed(each.words for each in check.tanks))
+    yield from section(tr("SPREADER"), listed(f"{s.spreader}: {s.words}" for s in check.settings))
+    yield from section(tr("TANKS"), listed(each.words for each in check.tanks))
     yield from section(tr("WATERING IN"), _watering_in(check.zones))
 
 
@@ -60,11 +60,11 @@ def _zones(zones: Sequence[ZoneSpread]) -> Iterator[str]:
         return tr("{rate} of {rate_2}", rate=_rate(value), rate_2=_rate(budget))
 
     columns = [
-        column("zone", zones, lambda z: z.zone, words=True),
+        column(tr("zone"), zones, lambda z: z.zone, words=True),
         column("", zones, lambda z: "within" if z.within else "OVER", words=True),
         column(unit_shown("lb"), zones, lambda z: _pounds(z.pounds)),
         column(_per_area("N"), zones, lambda z: _rate(z.n_lb_per_1000)),
-        column("quick", zones, lambda z: _rate(z.quick_lb_per_1000)),
+        column(tr("quick"), zones, lambda z: _rate(z.quick_lb_per_1000)),
         *_phosphate_and_potash(zones),
         column(tr("month after"), zones, lambda z: after(z.month_after, z.month_budget)),
         column(tr("year after"), zones, lambda z: after(z.year_after, z.year_budget)),
@@ -117,8 +117,8 @@ def _passes(split: Sequence[SpreadPass]) -> Iterator[str]:
     if rows:
         yield from table(
             [
-                column("on", rows, lambda row: row[0]),
-                column("zone", rows, lambda row: row[1].zone, words=True),
+                column(tr("day"), rows, lambda row: row[0]),
+                column(tr("zone"), rows, lambda row: row[1].zone, words=True),
                 column(unit_shown("lb"), rows, lambda row: told_most(row[1].pounds)),
                 column(_per_area("N"), rows, lambda row: _rate(row[1].n_lb_per_1000)),
             ],
@@ -136,7 +136,7 @@ def _loads(check: SpreadCheck) -> Iterator[str]:
         return
     yield from table(
         [
-            column("zone", rows, lambda row: row[0], words=True),
+            column(tr("zone"), rows, lambda row: row[0], words=True),
             column(unit_shown("lb"), rows, lambda row: _pounds(row[1].spread_lb)),
             *_gallons(rows),
             column(
@@ -177,7 +177,7 @@ def _kept_out(rows: Sequence[tuple[str, ZoneLoad]]) -> Iterator[Column]:
             rows,
             lambda row: _pounds(row[1].kept_out_lb),
         )
-        yield column("along", rows, lambda row: ", ".join(row[1].strips) or NONE, words=True)
+        yield column(tr("along"), rows, lambda row: ", ".join(row[1].strips) or NONE, words=True)
 
 
 def _shopping(check: SpreadCheck) -> Iterator[str]:

@@ -38,7 +38,7 @@ def plan_text(plan: Plan) -> str:
             ),
             *section(tr("WATER, depths in {lengths}", lengths=lengths), water_lines(plan)),
             *section(tr("NEXT WATERING"), next_run_lines(plan.zones)),
-            *section("TIMER", program_lines(plan.programs)),
+            *section(tr("TIMER"), program_lines(plan.programs)),
             *section(tr("NEW TURF"), establishing_lines(plan.zones)),
             *section(tr("DAYS BETWEEN WATERINGS BY MONTH"), month_lines(plan.zones)),
             *section(
@@ -53,11 +53,11 @@ def plan_text(plan: Plan) -> str:
             *section(tr("THATCH, {lengths}", lengths=lengths), spot_lines(plan.thatch)),
             *section(tr("THATCH IN THE MEAN, {lengths}", lengths=lengths), mean_lines(plan)),
             *section(tr("WHAT THE PLUGS SAY"), finding_lines(plan.findings)),
-            *section("WHERE TO PULL NEXT", next_lines(plan)),
-            *section("DUE", _due(plan)),
-            *section("NOTES", _notes(plan)),
-            *section("CAUTIONS", listed(plan.cautions)),
-            *section("SOURCES", listed(plan.sources)),
+            *section(tr("WHERE TO PULL NEXT"), next_lines(plan)),
+            *section(tr("DUE"), _due(plan)),
+            *section(tr("NOTES"), _notes(plan)),
+            *section(tr("CAUTIONS"), listed(plan.cautions)),
+            *section(tr("SOURCES"), listed(plan.sources)),
         ]
     )
 
@@ -72,7 +72,7 @@ def _due(plan: Plan) -> Iterator[str]:
         last = (
             tr(", to {latest}", latest=day(due.latest)) if due.latest is not None and until else ""
         )
-        yield from paragraph(f"{due.what} ({due.kind}{last})", WIDTH, day_head(due.date))
+        yield from paragraph(f"{due.what} ({tr(due.kind)}{last})", WIDTH, day_head(due.date))
 
 
 def _notes(plan: Plan) -> Iterator[str]:

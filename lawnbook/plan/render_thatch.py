@@ -23,11 +23,11 @@ def spot_lines(spots: Sequence[SpotThatch]) -> Iterator[str]:
     if not spots:
         return
     columns = [
-        column("spot", spots, lambda s: s.spot, words=True),
-        column("zone", spots, lambda s: s.zone or NONE, words=True),
-        column("plugs", spots, lambda s: str(s.plugs)),
-        column("first", spots, lambda s: number(s.first_in, 2, "in")),
-        column("latest", spots, lambda s: number(s.latest_in, 2, "in")),
+        column(tr("spot"), spots, lambda s: s.spot, words=True),
+        column(tr("zone"), spots, lambda s: s.zone or NONE, words=True),
+        column(tr("plugs"), spots, lambda s: str(s.plugs)),
+        column(tr("first"), spots, lambda s: number(s.first_in, 2, "in")),
+        column(tr("latest"), spots, lambda s: number(s.latest_in, 2, "in")),
         column(tr("a year"), spots, lambda s: number(s.slope_in_per_year, 2, "in")),
     ]
     yield from table(columns, WIDTH)
@@ -44,9 +44,9 @@ def mean_lines(plan: Plan) -> Iterator[str]:
     if not means:
         return
     columns = [
-        column("place", means, _place, words=True),
-        column("spots", means, lambda e: str(e.spots)),
-        column("plugs", means, lambda e: str(e.plugs)),
+        column(tr("place"), means, _place, words=True),
+        column(tr("spots"), means, lambda e: str(e.spots)),
+        column(tr("plugs"), means, lambda e: str(e.plugs)),
         column(tr("a year"), means, lambda e: number(e.slope_in_per_year, 2, "in")),
         column(tr("95{percent} between", percent=PERCENT), means, _interval),
         column(tr("shows a change of"), means, lambda e: number(e.detectable_in, 2, "in")),

@@ -45,30 +45,30 @@ def water_lines(plan: Plan) -> Iterator[str]:
 
 def _water_tables(zones: Sequence[ZoneWater]) -> Iterator[str]:
     columns = [
-        column("zone", zones, _marked_name, words=True),
+        column(tr("zone"), zones, _marked_name, words=True),
         column(
             unit_shown("in/h"), zones, lambda z: number(z.precipitation_rate_in_per_h, 2, "in/h")
         ),
-        column("from", zones, _rate_source, words=True),
-        column("roots", zones, lambda z: number(z.rooted_soil_in, 1, "in")),
-        column("bears", zones, lambda z: number(z.bearable_depth_in, 2, "in")),
-        column("depth", zones, lambda z: number(z.depth_in, 2, "in")),
-        column("every", zones, lambda z: _days(z.interval_days)),
-        column("run", zones, run_told),
-        column("soak", zones, lambda z: number(z.soak_minutes or None, 0)),
+        column(tr("from"), zones, _rate_source, words=True),
+        column(tr("roots"), zones, lambda z: number(z.rooted_soil_in, 1, "in")),
+        column(tr("bears"), zones, lambda z: number(z.bearable_depth_in, 2, "in")),
+        column(tr("depth"), zones, lambda z: number(z.depth_in, 2, "in")),
+        column(tr("every"), zones, lambda z: _days(z.interval_days)),
+        column(tr("run"), zones, run_told),
+        column(tr("soak"), zones, lambda z: number(z.soak_minutes or None, 0)),
         column(unit_shown("gal"), zones, lambda z: number(z.gallons, 0, "gal")),
-        column("next", zones, lambda z: _date(z.next_allowed)),
+        column(tr("next"), zones, lambda z: _date(z.next_allowed)),
     ]
     yield from table(columns, WIDTH)
     if any(zone.defaults for zone in zones):
         yield tr("* rests on values not yet measured or entered: see the notes")
     yield ""
     columns = [
-        column("zone", zones, numbered, words=True),
+        column(tr("zone"), zones, numbered, words=True),
         column(tr("use a day"), zones, lambda z: number(z.etc_in_per_day, 3, "in/day")),
-        column(tr("limited by"), zones, lambda z: z.limited_by or NONE, words=True),
+        column(tr("limited by"), zones, _limit, words=True),
         column(tr("short a day"), zones, lambda z: number(z.shortfall_in_per_day, 2, "in/day")),
-        column("target", zones, lambda z: number(z.target_depth_in, 2, "in")),
+        column(tr("target"), zones, lambda z: number(z.target_depth_in, 2, "in")),
         column(tr("then every"), zones, lambda z: _days(z.target_interval_days)),
         column(tr("roots needed"), zones, lambda z: number(z.roots_needed_in, 1, "in")),
     ]
@@ -79,7 +79,7 @@ def month_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
     """The days between waterings of each zone, month by month."""
     if not zones:
         return
-    columns = [column("zone", zones, numbered, words=True)]
+    columns = [column(tr("zone"), zones, numbered, words=True)]
     for index, name in enumerate(MONTHS):
         cells = [number(zone.interval_days_by_month[index], 0) for zone in zones]
         columns.append(Column(tr(name), cells))
@@ -162,13 +162,17 @@ def _rate_told(zone: ZoneWater) -> str:
     return number(zone.precipitation_rate_in_per_h, 2, "in/h")
 
 
+def _limit(zone: ZoneWater) -> str:
+    return NONE if zone.limited_by is None else tr(zone.limited_by)
+
+
 def _rate_source(zone: ZoneWater) -> str:
     if zone.rate_source is None:
         return NONE
     if usual_rate_in(zone.defaults):
         return tr("assumed")
     return (
-        tr("{rate_source}, stale", rate_source=zone.rate_source)
+        tr("{rate_source}, stale", rate_source=tr(zone.rate_source))
         if zone.rate_stale
-        else zone.rate_source
+        else tr(zone.rate_source)
     )

@@ -307,7 +307,7 @@ def _of_today(
         given(
             tr("Watering, net"),
             told(float(days.irrigation_in[-1]), 2, "in"),
-            "recorded, ÷ multiplier",
+            tr("recorded, ÷ multiplier"),
         ),
         given(
             tr("From the thatch"),
@@ -325,7 +325,7 @@ def _next_depth(setting: Setting, facts: ZoneFacts, ledger: Ledger, run: NextRun
     planned = watering_depth_in(facts.target_in, facts.bearable_in, etc) if etc > 0 else 0.0
     share, capacity = setting.share_of_etc, capacity_in(facts)
     formula = tr("the greater of used up by dawn and the month's depth, as far as the day needs it")
-    anew = tr("min(max({dawn}, min({planned}, {dusk})), {capacity})")
+    anew = "min(max({dawn}, min({planned}, {dusk})), {capacity})"
     inputs = [
         _moved(
             "dawn",

@@ -9,6 +9,7 @@ from datetime import date
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft
 from lawnbook.frozen import dataclass
 from lawnbook.plan.due import names_told
+from lawnbook.plan.feed_budget import budget_told
 from lawnbook.plan.feed_model import WateringIn, ZoneLoad
 from lawnbook.plan.feed_rule import FeedRule, spreadable_of
 from lawnbook.plan.feed_rules import tightest
@@ -97,7 +98,7 @@ def _area(spread: Spread) -> Input:
         )
     else:
         drawn = abs(load.area_sqft - spread.outline_sqft) < NEAR_SQFT
-        origin = "outline" if drawn else "entered"
+        origin = tr("outline") if drawn else tr("entered")
     treated = given(tr("Area treated"), told(load.area_sqft, 0, "sq ft"), origin)
     return numbered(treated, "area", load.area_sqft, "sq ft")
 
@@ -105,11 +106,9 @@ def _area(spread: Spread) -> Input:
 def _afterwards(want: Wanted, on: date) -> Iterator[Working]:
     """Where the month and the year stand with this feeding."""
     feed, budget, own = want.feed, want.feed.budget, want.feed.limits.year_lb
-    by_rule = own is not None and own < budget.year_lb
-    year = (
-        (tr("your rule"), feed.limits.own_source) if by_rule else (budget.name, budget.year_source)
-    )
-    month = (budget.name, budget.source)
+    by_rule, named = own is not None and own < budget.year_lb, budget_told(budget.name)
+    year = (tr("your rule"), feed.limits.own_source) if by_rule else (named, budget.year_source)
+    month = (named, budget.source)
     recorded = tr("feedings and waterings recorded") if feed.water.days else tr("feedings recorded")
     for figure, label, before, limit, (name, source) in (
         ("month_after", month_in_full(on.month), feed.in_month(on), feed.month_lb(on), month),

@@ -147,11 +147,12 @@ def _package_workings(product: Product, pounds: float) -> Iterator[Working]:
     bought = shopping_of(product, pounds)
     if bought is None:
         return
-    count, noun = bought.needed / bought.size, f"{bought.package}s"
+    count, is_jug = bought.needed / bought.size, bought.package == "jug"
     size = trimmed(bought.size, 2, bought.unit)
     density = product.density_lb_per_gal
-    by_volume = bought.package == "jug" and density is not None
+    by_volume = is_jug and density is not None
     formula = "{pounds} ÷ {density} ÷ {size}" if by_volume else "{pounds} ÷ {size}"
+    several = tr("Jugs") if is_jug else tr("Bags")
     label = tr("typed for {name}", name=product.name)
     weighs = given(tr("Density"), told(density or 0, 2, "lb/gal"), label)
     inputs = (
@@ -163,7 +164,7 @@ def _package_workings(product: Product, pounds: float) -> Iterator[Working]:
         ),
         *((numbered(weighs, "density", density or 0, "lb/gal"),) if by_volume else ()),
         numbered(
-            given(tr("Size of a {package}", package=bought.package), size, label),
+            given(tr("Size of a jug") if is_jug else tr("Size of a bag"), size, label),
             "size",
             bought.size,
             bought.unit,
@@ -171,27 +172,29 @@ def _package_workings(product: Product, pounds: float) -> Iterator[Working]:
     )
     yield Working(
         "bags",
-        noun.capitalize(),
-        tr("{count} {noun} of {size}", count=told(count), noun=noun, size=size),
+        several,
         tr(
-            "pounds ÷ {part}size of a {package}",
-            part="density ÷ " if by_volume else "",
-            package=bought.package,
+            "{count} jugs of {size}" if is_jug else "{count} bags of {size}",
+            count=told(count),
+            size=size,
         ),
+        tr("pounds ÷ density ÷ size of a jug") if by_volume else tr("pounds ÷ size of a bag"),
         put_in(formula, inputs),
         inputs,
         OWN,
         reckons(formula),
     )
     if product.price is not None:
-        paid = given(tr("Price of a {package}", package=bought.package), told(product.price), label)
-        needed = given(noun.capitalize(), told(count), tr("worked out: pounds ÷ size"))
+        paid = given(
+            tr("Price of a jug") if is_jug else tr("Price of a bag"), told(product.price), label
+        )
+        needed = given(several, told(count), tr("worked out: pounds ÷ size"))
         parts = (numbered(needed, "count", count), numbered(paid, "price", product.price))
         yield Working(
             "cost",
             tr("Cost"),
             told(count * product.price),
-            tr("{noun} × price of a {package}", noun=noun, package=bought.package),
+            tr("jugs × price of a jug") if is_jug else tr("bags × price of a bag"),
             put_in("{count} × {price}", parts),
             parts,
             OWN,

@@ -209,7 +209,7 @@ def plugs_of(setting: Setting, zone: Zone) -> list[Sequence[Core]]:
 def _soil(zone: Zone) -> tuple[Soil, Input]:
     name = DEFAULT_SOIL if zone.soil is None else zone.soil
     return SOILS[name], chosen(
-        tr("Soil"), name, zone.soil is not None, tr("until the soil is entered")
+        tr("Soil"), tr(name), zone.soil is not None, tr("until the soil is entered")
     )
 
 

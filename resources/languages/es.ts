@@ -1052,6 +1052,31 @@
         <translation>riegos</translation>
     </message>
     <message>
+        <location filename="lawnbook/charts/ledger_hits.py"/>
+        <source>water use {depth}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/charts/ledger_hits.py"/>
+        <source>{used} of {capacity} used up by the evening</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/charts/ledger_hits.py"/>
+        <source>rain {depth}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/charts/ledger_hits.py"/>
+        <source>watered {depth}, net</source>
+        <translation>regado {depth}, neto</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/charts/ledger_hits.py"/>
+        <source>not counted {depth}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <location filename="lawnbook/charts/night.py"/>
         <source>{starts}; done {clock}{sun}.</source>
         <translation>{starts}; termina {clock}{sun}.</translation>
@@ -1558,11 +1583,6 @@
     </message>
     <message>
         <location filename="lawnbook/charts/season_hits.py"/>
-        <source>watered {depth}, net</source>
-        <translation>regado {depth}, neto</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/charts/season_hits.py"/>
         <source>{starts} to {ends}</source>
         <translation>{starts} a {ends}</translation>
     </message>
@@ -1734,7 +1754,7 @@
     <message>
         <location filename="lawnbook/charts/stretch.py"/>
         <source>roots needed</source>
-        <translation>raíces necesarias</translation>
+        <translation>raíces nec.</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/stretch.py"/>
@@ -2082,7 +2102,7 @@
     <message>
         <location filename="lawnbook/cli.py"/>
         <source>positional arguments</source>
-        <translation>argumentos posicionales</translation>
+        <translation>argumentos</translation>
     </message>
     <message>
         <location filename="lawnbook/cli.py"/>
@@ -2120,50 +2140,35 @@
 A yard file, and a handover (.zip), is read wherever a NOTEBOOK is. A file that is named like a
 command is written ./plan.
 </source>
-        <translation>órdenes (cada una tiene su --help):
-  lawnbook plan NOTEBOOK            el plan como tabla o como JSON
-  lawnbook sheet NOTEBOOK -o PDF    el plan de una página, para imprimir
-  lawnbook plug-form NOTEBOOK -o PDF
-                                    el formulario en papel para los próximos testigos
-  lawnbook then-now NOTEBOOK --spot SPOT -o PDF
-                                    dos días de un punto, uno junto a otro
-  lawnbook year-review NOTEBOOK -o PDF
-                                    el agua, nitrógeno, fieltro y coste de un año
-  lawnbook calendar NOTEBOOK -o FILE.ics
-                                    lo pendiente y lo previsto, para un calendario
-  lawnbook spread-check NOTEBOOK    la comprobación antes de esparcir un producto
-  lawnbook import YARD -o NOTEBOOK  un archivo de jardín (.json) o una entrega a un cuaderno nuevo
-  lawnbook export NOTEBOOK -o YARD  un cuaderno a un archivo de jardín (.json)
-  lawnbook outlines NOTEBOOK -o FILE
-                                    el plano como .geojson o .svg
-  lawnbook handover NOTEBOOK -o ZIP
-                                    un archivo para el próximo propietario o un asesor
-  lawnbook take-outlines FILE -o NOTEBOOK
-                                    los contornos de un mapa (.geojson, .kml) a un cuaderno
-  lawnbook tables NOTEBOOK -o FILE  todas las tablas como .xlsx o .zip, o una como .csv
-  lawnbook take-tables FILE -o NOTEBOOK
-                                    las tablas de un archivo así a un cuaderno
-  lawnbook backups NOTEBOOK         sus copias anteriores, con sus rutas
-  lawnbook salvage FILE -o NOTEBOOK lo que se pueda leer de un cuaderno dañado, a uno nuevo
+        <translation>órdenes (cada una tiene su propia --help):
+  lawnbook plan CUADERNO                el plan como tabla o como JSON
+  lawnbook sheet CUADERNO -o PDF        el plan de una página, para imprimir
+  lawnbook plug-form CUADERNO -o PDF
+                                        el formulario en papel para los próximos testigos
+  lawnbook then-now CUADERNO --spot PUNTO -o PDF
+                                        dos días de un punto, uno junto al otro
+  lawnbook year-review CUADERNO -o PDF
+                                        agua, nitrógeno, fieltro y costo de un año
+  lawnbook calendar CUADERNO -o ARCHIVO.ics
+                                        lo pendiente y lo previsto, para un calendario
+  lawnbook spread-check CUADERNO        la comprobación antes de esparcir un producto
+  lawnbook import JARDÍN -o CUADERNO    un archivo de jardín (.json) o una entrega, a un cuaderno nuevo
+  lawnbook export CUADERNO -o JARDÍN    un cuaderno a un archivo de jardín (.json)
+  lawnbook outlines CUADERNO -o ARCHIVO
+                                        el plano como .geojson o .svg
+  lawnbook handover CUADERNO -o ZIP
+                                        un solo archivo para el próximo propietario o un asesor
+  lawnbook take-outlines ARCHIVO -o CUADERNO
+                                        los contornos de un mapa (.geojson, .kml) a un cuaderno
+  lawnbook tables CUADERNO -o ARCHIVO   todas las tablas como .xlsx o .zip, o una como .csv
+  lawnbook take-tables ARCHIVO -o CUADERNO
+                                        las tablas de un archivo así a un cuaderno
+  lawnbook backups CUADERNO             sus copias anteriores, con sus rutas
+  lawnbook salvage ARCHIVO -o CUADERNO  lo que se pueda leer de un cuaderno dañado, a uno nuevo
 
-Un archivo de jardín, y una entrega (.zip), se leen donde se pida un NOTEBOOK. Un archivo que se llame
+Un archivo de jardín o una entrega (.zip) se lee donde se pide un CUADERNO. Un archivo que se llame
 como una orden se escribe ./plan.
 </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/cli.py"/>
-        <source>the following arguments are required: {told}</source>
-        <translation>faltan estos argumentos obligatorios: {told}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/cli.py"/>
-        <source>unrecognized arguments: {told}</source>
-        <translation>argumentos no reconocidos: {told}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/cli.py"/>
-        <source>{told}: a value is missing</source>
-        <translation>{told}: falta un valor</translation>
     </message>
     <message>
         <location filename="lawnbook/cli.py"/>
@@ -2279,6 +2284,146 @@ como una orden se escribe ./plan.
         <location filename="lawnbook/command_parts.py"/>
         <source>{option}: {day} is too far away; enter a day {span}.</source>
         <translation>{option}: {day} queda demasiado lejos; indique un día {span}.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>argument {argument_name}: {message}</source>
+        <translation>{argument_name}: {message}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>the following arguments are required: {told}</source>
+        <translation>faltan estos argumentos obligatorios: {told}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>one of the arguments {told} is required</source>
+        <translation>hace falta uno de estos argumentos: {told}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>unrecognized arguments: {told}</source>
+        <translation>argumentos que no se reconocen: {told}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>ambiguous option: {option} could match {matches}</source>
+        <translation>opción ambigua: {option} puede ser {matches}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>not allowed with argument {told}</source>
+        <translation>no se puede usar junto con {told}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>a value is missing</source>
+        <translation>falta un valor</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>at most one value is taken</source>
+        <translation>admite un solo valor como máximo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>at least one value is missing</source>
+        <translation>falta al menos un valor</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>{told} value is wanted</source>
+        <translation>se espera {told} valor</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>{told} values are wanted</source>
+        <translation>se esperan {told} valores</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>no value is taken, and {told} was given</source>
+        <translation>no admite ningún valor, y se le dio {told}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>invalid choice: {value} (choose from {choices})</source>
+        <translation>{value} no es una opción válida (elija entre {choices})</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>{value} cannot be read</source>
+        <translation>no se puede leer {value}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>{filename} cannot be opened: {error}</source>
+        <translation>no se puede abrir {filename}: {error}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>NOTEBOOK</source>
+        <translation>CUADERNO</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>FILE</source>
+        <translation>ARCHIVO</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>FILE.ics</source>
+        <translation>ARCHIVO.ics</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>YARD</source>
+        <translation>JARDÍN</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>DATE</source>
+        <translation>FECHA</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>SPOT</source>
+        <translation>PUNTO</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>ZONE</source>
+        <translation>ZONA</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>PRODUCT</source>
+        <translation>PRODUCTO</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>POUNDS</source>
+        <translation>LIBRAS</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>INCHES</source>
+        <translation>PULGADAS</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>NAME</source>
+        <translation>NOMBRE</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>YEAR</source>
+        <translation>AÑO</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/command_slips.py"/>
+        <source>FIGURE or ZONE</source>
+        <translation>CIFRA o ZONA</translation>
     </message>
     <message>
         <location filename="lawnbook/handover_commands.py"/>
@@ -3223,6 +3368,11 @@ El archivo antiguo quizá conserve lo que falta, cuando se pueda volver a alcanz
     </message>
     <message>
         <location filename="lawnbook/desk/entry.py"/>
+        <source>15 Oct to 15 Apr</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/entry.py"/>
         <source>yesterday</source>
         <translation>ayer</translation>
     </message>
@@ -3903,6 +4053,16 @@ El archivo antiguo quizá conserve lo que falta, cuando se pueda volver a alcanz
     </message>
     <message>
         <location filename="lawnbook/desk/leaf_settings.py"/>
+        <source>Letter</source>
+        <translation>Carta</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/leaf_settings.py"/>
+        <source>A4</source>
+        <translation>A4</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/leaf_settings.py"/>
         <source>Print the workings too</source>
         <translation>Imprimir también los cálculos</translation>
     </message>
@@ -4023,11 +4183,6 @@ El archivo antiguo quizá conserve lo que falta, cuando se pueda volver a alcanz
     </message>
     <message>
         <location filename="lawnbook/desk/leaf_settings.py"/>
-        <source>Letter</source>
-        <translation>Carta</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/leaf_settings.py"/>
         <source>the page alone</source>
         <translation>solo la página</translation>
     </message>
@@ -4085,11 +4240,6 @@ El archivo antiguo quizá conserve lo que falta, cuando se pueda volver a alcanz
         <location filename="lawnbook/desk/leaf_settings.py"/>
         <source>Metric</source>
         <translation>Métricas</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/leaf_settings.py"/>
-        <source>A4</source>
-        <translation>A4</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/leaf_settings.py"/>
@@ -5387,13 +5537,28 @@ td {{ padding: 3px 18px 3px 0px; }}
     </message>
     <message>
         <location filename="lawnbook/desk/pages/climate_table.py"/>
-        <source>{months} climate</source>
-        <translation>clima de {months}</translation>
+        <source>{month}: {sentence}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/climate_table.py"/>
+        <source>usual weather of {month}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/climate_table.py"/>
         <source> Press Enter to keep it all the same.</source>
         <translation> Pulse Intro para conservarlo de todos modos.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/climate_table.py"/>
+        <source>One more is marked.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/climate_table.py"/>
+        <source>{count} more are marked.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/convert_tool.py"/>
@@ -6826,6 +6991,11 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_place.py"/>
+        <source>such as 40.7, or 34 S</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/first_steps_place.py"/>
         <source>Read a weather table…</source>
         <translation>Leer una tabla del tiempo…</translation>
     </message>
@@ -6881,6 +7051,11 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_rest.py"/>
+        <source>Enter the first plug</source>
+        <translation>Registrar el primer testigo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/first_steps_rest.py"/>
         <source>first spot</source>
         <translation>primer punto</translation>
     </message>
@@ -6901,8 +7076,8 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_rest.py"/>
-        <source>Enter the first plug</source>
-        <translation>Registrar el primer testigo</translation>
+        <source>Enter another plug</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_rest.py"/>
@@ -7031,6 +7206,11 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
+        <source>A layer is not thinner than nothing; enter 0 where there is none.</source>
+        <translation>Una capa no mide menos que nada; indique 0 donde no la haya.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
         <source>{sand} sand, {silt} silt, {clay} clay: {texture}.</source>
         <translation>{sand} arena, {silt} limo, {clay} arcilla: {texture}.</translation>
     </message>
@@ -7048,6 +7228,11 @@ kg</translation>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
         <source>Shake a cup of soil from below the thatch in a straight jar of water with a spoon of dish soap, and let it stand: sand has settled after a minute, silt after six hours, clay after a day. Mark the top of each, and measure how thick each layer is.</source>
         <translation>Agite una taza de suelo tomado debajo del fieltro en un frasco recto con agua y una cucharada de jabón de platos, y déjelo reposar: la arena se ha asentado al cabo de un minuto, el limo a las seis horas, la arcilla en un día. Marque la parte superior de cada capa y mida su grosor.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
+        <source>Ribbon</source>
+        <translation>Cinta</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
@@ -7088,6 +7273,21 @@ kg</translation>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
         <source>Jar test</source>
         <translation>Prueba del frasco</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
+        <source>{layer} of {depth} is more than a jar holds; what is measured in another unit is typed with it, such as 60 mm.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
+        <source>A ribbon is longer than nothing; choose “no ribbon” instead.</source>
+        <translation>Una cinta mide más que nada; si no, elija «ninguna cinta».</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
+        <source>A ribbon of {length} breaks before; what is measured in another unit is typed with it, such as 40 mm.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
@@ -7141,11 +7341,6 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
-        <source>Ribbon</source>
-        <translation>Cinta</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
         <source>Length of the ribbon</source>
         <translation>Longitud de la cinta</translation>
     </message>
@@ -7161,18 +7356,8 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
-        <source>A layer is not thinner than nothing; enter 0 where there is none.</source>
-        <translation>Una capa no mide menos que nada; indique 0 donde no la haya.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
         <source>or</source>
         <translation>o</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
-        <source>A ribbon is longer than nothing; choose “no ribbon” instead.</source>
-        <translation>Una cinta mide más que nada; si no, elija «ninguna cinta».</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_sprinklers.py"/>
@@ -9580,6 +9765,11 @@ litro</translation>
         <location filename="lawnbook/desk/pages/sheet_plan.py"/>
         <source>Pages behind the plan: each figure with its formula, its inputs and its source.</source>
         <translation>Páginas detrás del plan: cada cifra con su fórmula, sus datos y su fuente.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/sheet_plan.py"/>
+        <source>Laying out the pages…</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/sheet_plan.py"/>
@@ -17839,6 +18029,181 @@ interior, °</translation>
         <translation>de {spots} puntos</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>fed on {date} on {zone}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>of {zone}, kept with the feeding</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>product × {name} % ÷ 100 × 1,000 ÷ area treated</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Nitrogen that the water brought</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>gross depth of the waterings × nitrogen in the water × {one}</source>
+        <translation>lámina bruta de los riegos × nitrógeno en el agua × {one}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Product of the year so far</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>sum of the lines of the year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>{date}, {zone}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>{rate} on {share} of the area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>together</source>
+        <translation>en total</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Nitrogen put down</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>quick N</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Quick nitrogen of it</source>
+        <translation>De él, nitrógeno rápido</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Phosphate put down</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Potash put down</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Nitrogen of the year so far</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Phosphate of the year so far</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Potash of the year so far</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>sum of the lines of the year, each by its zone's share of the area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Sum of the months</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>sum of the months that are fed</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Enough for a lawn</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>ppm</source>
+        <translation>ppm</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Mehlich-3, Pennsylvania</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>your local rule</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Phosphorus that the soil lacks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>enough − found, not below zero: phosphate is asked for above zero</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>{name} of the product</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>{product}, its label or its ingredients</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Area treated</source>
+        <translation>Superficie tratada</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Gross depth</source>
+        <translation>Lámina bruta</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>waterings of {zone} up to {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Nitrogen in the water</source>
+        <translation>Nitrógeno en el agua</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>entered under Yard, as nitrogen: mg/L of nitrate ÷ 4.43</source>
+        <translation>introducido en Jardín, como nitrógeno: mg/L de nitrato ÷ 4.43</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>Found</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/feed_budget.py"/>
         <source>, by growth potential</source>
         <translation>, por potencial de crecimiento</translation>
@@ -17847,6 +18212,51 @@ interior, °</translation>
         <location filename="lawnbook/plan/feed_budget.py"/>
         <source>No month that it feeds is warm enough for growth, by the temperatures entered.</source>
         <translation>Ningún mes en que se abona es bastante cálido para crecer, según las temperaturas introducidas.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_last_day.py"/>
+        <source>Budget of {name}</source>
+        <translation>Presupuesto de {name}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_last_day.py"/>
+        <source>Last day for the next feeding</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_last_day.py"/>
+        <source>the last day of the month, from the first on, on which so much still passes each rule</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_last_day.py"/>
+        <source>First day</source>
+        <translation>Primer día</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_last_day.py"/>
+        <source>worked out: next feeding</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_last_day.py"/>
+        <source>Most quick nitrogen at once</source>
+        <translation>Máximo de nitrógeno rápido de una vez</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_last_day.py"/>
+        <source>Days between feedings</source>
+        <translation>Días entre abonados</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_last_day.py"/>
+        <source>by your rule</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_last_day.py"/>
+        <source>Days without feeding</source>
+        <translation>Días sin abonado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_model.py"/>
@@ -18107,6 +18517,16 @@ interior, °</translation>
         <location filename="lawnbook/plan/feed_rules.py"/>
         <source>Your rule allows no feeding from {span_words}.</source>
         <translation>Su regla no permite abonar de {span_words}.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/filled_in.py"/>
+        <source>Day of the plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/filled_in.py"/>
+        <source>as shown</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/finding_rules.py"/>
@@ -18521,7 +18941,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
         <source>no zone, by your choice</source>
-        <translation>ninguna zona, porque así lo eligió</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
@@ -18561,7 +18981,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
         <source>no rate, by your choice</source>
-        <translation>sin pluviometría, porque así lo eligió</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
@@ -18580,18 +19000,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
-        <source>not known</source>
-        <translation>no se sabe</translation>
+        <source>nothing to compare with</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
         <source>not told yet</source>
         <translation>sin indicar todavía</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/first_steps.py"/>
-        <source>not known: nothing to compare with</source>
-        <translation>no se sabe: nada con que comparar</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
@@ -18730,6 +19145,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ground_workings.py"/>
+        <source>not known</source>
+        <translation>no se sabe</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ground_workings.py"/>
         <source>All lengths</source>
         <translation>Todas las longitudes</translation>
     </message>
@@ -18747,11 +19167,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/ground_workings.py"/>
         <source>{edge!r} × {{scale}}</source>
         <translation>{edge!r} × {{scale}}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/ground_workings.py"/>
-        <source>together</source>
-        <translation>en total</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ground_workings.py"/>
@@ -18847,6 +19262,176 @@ interior, °</translation>
         <location filename="lawnbook/plan/ledger.py"/>
         <source>When to water next is not known. {why_unknown}</source>
         <translation>No se sabe cuándo regar la próxima vez. {why_unknown}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>by the ledger</source>
+        <translation>según el libro</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>under a fifth of the day's ETo, which evaporates again</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Water use on {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>ETo × Kc × microclimate, zero while dormant</source>
+        <translation>ETo × Kc × microclima, cero en latencia</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Reached thatch and soil on {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>rain + watered − too slight rain − run off</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>used up the evening before − into the soil + drawn from it + drained</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Used up by the evening of {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>the month's mean, where the day has none</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>{date}, {method}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>{filled}, dormant: 0</source>
+        <translation>{filled}, en latencia: 0</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Watered</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>net, for the drier half</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Too slight</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Ran off</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>heavy rain, and cycles too long, by soil</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Used up the evening before</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Into the soil</source>
+        <translation>Al suelo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>what came, less what thatch keeps</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Drawn from the soil</source>
+        <translation>Extraído del suelo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>use less what thatch gave</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Drained below the roots</source>
+        <translation>Drenado bajo las raíces</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Thatch can keep</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>{value}, {origin}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Water use</source>
+        <translation>Consumo de agua</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>worked out: use of the day</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Within reach of the roots</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>by the plugs</source>
+        <translation>según los testigos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>In the thatch the evening before</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>table by month</source>
+        <translation>tabla por mes</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>Microclimate factor</source>
+        <translation>Factor de microclima</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>open ground</source>
+        <translation>terreno abierto</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source>In soil the roots have left</source>
+        <translation>En suelo que dejaron las raíces</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/ledger_workings.py"/>
+        <source> − in soil the roots have left</source>
+        <translation> − en suelo que dejaron las raíces</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/limit_words.py"/>
@@ -19250,13 +19835,18 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
-        <source>Last mowing</source>
-        <translation>Última siega</translation>
+        <source>reckoned as if mown on the day of the plan</source>
+        <translation>calculado como si se segara el día del plan</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
-        <source>reckoned as if mown on the day of the plan</source>
-        <translation>calculado como si se segara el día del plan</translation>
+        <source>Growth of all days</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/mowing.py"/>
+        <source>1 is that of the usual year</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
@@ -19297,6 +19887,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/mowing.py"/>
         <source>({mow_at:g} − 1) × height of cut ÷ growth in a day, whole days, at least 1</source>
         <translation>({mow_at:g} − 1) × altura de corte ÷ crecimiento en un día, días enteros, al menos 1</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/mowing.py"/>
+        <source>Last mowing</source>
+        <translation>Última siega</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
@@ -19515,38 +20110,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
-        <source>Gross depth</source>
-        <translation>Lámina bruta</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/nitrogen_workings.py"/>
         <source>waterings recorded this year</source>
         <translation>riegos registrados este año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
-        <source>Nitrogen in the water</source>
-        <translation>Nitrógeno en el agua</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/nitrogen_workings.py"/>
-        <source>entered under Yard, as nitrogen: mg/L of nitrate ÷ 4.43</source>
-        <translation>introducido en Jardín, como nitrógeno: mg/L de nitrato ÷ 4.43</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/nitrogen_workings.py"/>
         <source>Nitrogen that the water brought this year</source>
         <translation>Nitrógeno que trajo el agua este año</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/nitrogen_workings.py"/>
-        <source>gross depth of the waterings × nitrogen in the water × {one}</source>
-        <translation>lámina bruta de los riegos × nitrógeno en el agua × {one}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/nitrogen_workings.py"/>
-        <source>Budget of {name}</source>
-        <translation>Presupuesto de {name}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
@@ -19595,11 +20165,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
-        <source>Area treated</source>
-        <translation>Superficie tratada</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/nitrogen_workings.py"/>
         <source>{name}, its label</source>
         <translation>{name}, su etiqueta</translation>
     </message>
@@ -19622,6 +20187,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
         <source>most that passes every rule × area treated ÷ 1,000 ÷ (N % ÷ 100)</source>
         <translation>lo máximo que cumple todas las reglas × área tratada ÷ 1000 ÷ (N % ÷ 100)</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/nitrogen_workings.py"/>
+        <source>outline</source>
+        <translation>contorno</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
@@ -19722,6 +20292,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
         <source>1, for heat above {plainly} does not slow warm-season grass</source>
         <translation>1, pues el calor por encima de {plainly} no frena el césped de estación cálida</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/nitrogen_workings.py"/>
+        <source>exp(−½ × ((mean − best) ÷ width)²)</source>
+        <translation>exp(−½ × ((media − mejor) ÷ anchura)²)</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/parts.py"/>
@@ -20025,11 +20600,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_workings.py"/>
-        <source>√({plugs}max({{readings:4}}² ÷ {{count:0}}, {{ruler:4}}²))</source>
-        <translation>√({plugs}max({{readings:4}}² ÷ {{count:0}}, {{ruler:4}}²))</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/plug_workings.py"/>
         <source>the finest mark of the ruler ÷ √12</source>
         <translation>la marca más fina de la regla ÷ √12</translation>
     </message>
@@ -20042,6 +20612,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/plug_workings.py"/>
         <source>Change in thatch</source>
         <translation>Cambio del fieltro</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/plug_workings.py"/>
+        <source>latest − first</source>
+        <translation>último − primero</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_workings.py"/>
@@ -20082,11 +20657,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/plug_workings.py"/>
         <source>Error of one plug</source>
         <translation>Error de un testigo</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/plug_workings.py"/>
-        <source>√({part}max(between readings² ÷ readings, rounding²))</source>
-        <translation>√({part}max(entre lecturas² ÷ lecturas, redondeo²))</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_workings.py"/>
@@ -20185,6 +20755,16 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_workings.py"/>
+        <source>√(between plugs² + max(between readings² ÷ readings, rounding²))</source>
+        <translation>√(entre testigos² + max(entre lecturas² ÷ lecturas, redondeo²))</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/plug_workings.py"/>
+        <source>√(max(between readings² ÷ readings, rounding²))</source>
+        <translation>√(max(entre lecturas² ÷ lecturas, redondeo²))</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/plug_workings.py"/>
         <source>Rounding</source>
         <translation>Redondeo</translation>
     </message>
@@ -20252,6 +20832,111 @@ interior, °</translation>
         <location filename="lawnbook/plan/plug_workings.py"/>
         <source>plug of {date} at {name}, mean of its readings, {kind}</source>
         <translation>testigo del {date} en {name}, media de sus lecturas, {kind}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>the label, as entered</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>worked out: what the mix holds</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>N of the product</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>Weight of the mix</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>sum of what goes in</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>Slow N, of the product</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>Slow share of the nitrogen</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>100 × slow N ÷ N, both percent of the product</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>Nitrogen in the package</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>weight of the package × N % ÷ 100</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>lb/gal</source>
+        <translation>lb/gal</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>Price of the nitrogen</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>per lb</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>price ÷ (weight of the package × N % ÷ 100)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>Jug</source>
+        <translation>Bidón</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>{name} of the mix</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>sum of (weight × {name} %) ÷ weight of the mix</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>as entered</source>
+        <translation>según lo indicado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>Bag</source>
+        <translation>Saco</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>goes in</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/product_workings.py"/>
+        <source>its own label or test</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_amounts.py"/>
@@ -21280,6 +21965,16 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/rates.py"/>
+        <source>96.25 × flow ÷ area</source>
+        <translation>96.25 × caudal ÷ área</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/rates.py"/>
+        <source>96.25 × flow ÷ (area ÷ places)</source>
+        <translation>96.25 × caudal ÷ (área ÷ sitios)</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/rates.py"/>
         <source>the flow of its heads</source>
         <translation>el caudal de sus aspersores</translation>
     </message>
@@ -21322,11 +22017,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/rates.py"/>
         <source>Places of the hose sprinkler</source>
         <translation>Lugares del aspersor de manguera</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/rates.py"/>
-        <source>as entered</source>
-        <translation>según lo indicado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/rates.py"/>
@@ -21545,13 +22235,43 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_ahead.py"/>
+        <source>every</source>
+        <translation>cada</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_ahead.py"/>
+        <source>depth</source>
+        <translation>lámina</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_ahead.py"/>
         <source>of full use</source>
-        <translation>del consumo total</translation>
+        <translation>del consumo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_ahead.py"/>
+        <source>by</source>
+        <translation>hacia</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_ahead.py"/>
+        <source>cost</source>
+        <translation>costo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_ahead.py"/>
         <source>not dry year</source>
-        <translation>sin año seco</translation>
+        <translation>sin sequía</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_ahead.py"/>
+        <source>habit</source>
+        <translation>hábito</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_ahead.py"/>
+        <source>saved</source>
+        <translation>ahorro</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_ahead.py"/>
@@ -21560,8 +22280,23 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_feed.py"/>
+        <source>released {month}</source>
+        <translation>liberado {month}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_feed.py"/>
         <source>{zone}, {area_sqft}: {bare} of {budget_lb} nitrogen in {year_label}, {left} left; {each} {rate} of {rate_2}, {rate_3} left.</source>
         <translation>{zone}, {area_sqft}: {bare} de {budget_lb} de nitrógeno en {year_label}, quedan {left}; {each} {rate} de {rate_2}, quedan {rate_3}.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_feed.py"/>
+        <source>usable {month}</source>
+        <translation>utilizable {month}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_feed.py"/>
+        <source>clippings</source>
+        <translation>recortes</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_feed.py"/>
@@ -21572,6 +22307,21 @@ interior, °</translation>
         <location filename="lawnbook/plan/render_feed.py"/>
         <source>for 1,000 sq ft</source>
         <translation>por 1000 ft²</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_feed.py"/>
+        <source>year</source>
+        <translation>año</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_feed.py"/>
+        <source>fed</source>
+        <translation>abonado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_feed.py"/>
+        <source>unspent</source>
+        <translation>queda</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_feed.py"/>
@@ -21592,16 +22342,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/render_feed.py"/>
         <source>of it water</source>
         <translation>de ello agua</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/render_feed.py"/>
-        <source>released {month}</source>
-        <translation>liberado {month}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/render_feed.py"/>
-        <source>usable {month}</source>
-        <translation>utilizable {month}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_feed.py"/>
@@ -21650,8 +22390,18 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_runs.py"/>
+        <source>soak</source>
+        <translation>reposo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_runs.py"/>
         <source>used up</source>
         <translation>agotado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_runs.py"/>
+        <source>wets</source>
+        <translation>moja</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_runs.py"/>
@@ -21660,8 +22410,18 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_runs.py"/>
+        <source>program</source>
+        <translation>programa</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_runs.py"/>
         <source>night to</source>
         <translation>noche al</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_runs.py"/>
+        <source>starts</source>
+        <translation>inicio</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_spread.py"/>
@@ -21700,6 +22460,16 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_spread.py"/>
+        <source>SPREADER</source>
+        <translation>ESPARCIDORA</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_spread.py"/>
+        <source>TANKS</source>
+        <translation>DEPÓSITOS</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_spread.py"/>
         <source>WATERING IN</source>
         <translation>RIEGO DE INCORPORACIÓN</translation>
     </message>
@@ -21735,8 +22505,28 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_spread.py"/>
+        <source>along</source>
+        <translation>a lo largo de</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_spread.py"/>
+        <source>RULES</source>
+        <translation>REGLAS</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_spread.py"/>
         <source>IN PASSES</source>
         <translation>EN PASADAS</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_spread.py"/>
+        <source>NOTES</source>
+        <translation>NOTAS</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_spread.py"/>
+        <source>CAUTIONS</source>
+        <translation>PRECAUCIONES</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_spread.py"/>
@@ -21795,6 +22585,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_text.py"/>
+        <source>TIMER</source>
+        <translation>PROGRAMADOR</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_text.py"/>
         <source>NEW TURF</source>
         <translation>CÉSPED NUEVO</translation>
     </message>
@@ -21839,9 +22634,34 @@ interior, °</translation>
         <translation>LO QUE DICEN LOS TESTIGOS</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/render_text.py"/>
+        <source>WHERE TO PULL NEXT</source>
+        <translation>DÓNDE SACAR EL SIGUIENTE</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_text.py"/>
+        <source>DUE</source>
+        <translation>PENDIENTE</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_text.py"/>
+        <source>SOURCES</source>
+        <translation>FUENTES</translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/render_thatch.py"/>
         <source>{clock} o'clock, {plainly} out</source>
         <translation>a las {clock}, a {plainly}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_thatch.py"/>
+        <source>first</source>
+        <translation>primero</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_thatch.py"/>
+        <source>latest</source>
+        <translation>último</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_thatch.py"/>
@@ -21900,6 +22720,16 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_water.py"/>
+        <source>from</source>
+        <translation>según</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_water.py"/>
+        <source>bears</source>
+        <translation>aguanta</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_water.py"/>
         <source>* rests on values not yet measured or entered: see the notes</source>
         <translation>* se apoya en valores aún no medidos ni indicados: vea las notas</translation>
     </message>
@@ -21911,7 +22741,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/render_water.py"/>
         <source>limited by</source>
-        <translation>lo limita</translation>
+        <translation>límite</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_water.py"/>
@@ -22040,11 +22870,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/rule_workings.py"/>
-        <source>Water use</source>
-        <translation>Consumo de agua</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/rule_workings.py"/>
         <source>in/day</source>
         <translation>in/día</translation>
     </message>
@@ -22160,11 +22985,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
-        <source>min(max({dawn}, min({planned}, {dusk})), {capacity})</source>
-        <translation>min(max({dawn}, min({planned}, {dusk})), {capacity})</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/run_workings.py"/>
         <source>60 × depth × multiplier ÷ precipitation rate</source>
         <translation>60 × lámina × multiplicador ÷ pluviometría</translation>
     </message>
@@ -22192,11 +23012,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/run_workings.py"/>
         <source>entered under Yard</source>
         <translation>indicado en Jardín</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/run_workings.py"/>
-        <source> − in soil the roots have left</source>
-        <translation> − en suelo que dejaron las raíces</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
@@ -22260,28 +23075,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
-        <source>Into the soil</source>
-        <translation>Al suelo</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/run_workings.py"/>
         <source>rain that counts and waterings, net</source>
         <translation>lluvia que cuenta y riegos, neto</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
-        <source>Drawn from the soil</source>
-        <translation>Extraído del suelo</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/run_workings.py"/>
         <source>use of the day less what thatch gave</source>
         <translation>consumo del día menos lo que dio el fieltro</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/run_workings.py"/>
-        <source>Drained below the roots</source>
-        <translation>Drenado bajo las raíces</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
@@ -22315,11 +23115,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
-        <source>by the ledger</source>
-        <translation>según el libro</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/run_workings.py"/>
         <source>Saved against the old habit</source>
         <translation>Ahorro frente a la costumbre anterior</translation>
     </message>
@@ -22337,6 +23132,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/run_workings.py"/>
         <source>Watering, net</source>
         <translation>Riego, neto</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/run_workings.py"/>
+        <source>recorded, ÷ multiplier</source>
+        <translation>registrado, ÷ multiplicador</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
@@ -22407,16 +23207,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/run_workings.py"/>
         <source>common practice</source>
         <translation>práctica común</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/run_workings.py"/>
-        <source>In soil the roots have left</source>
-        <translation>En suelo que dejaron las raíces</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/run_workings.py"/>
-        <source>by the plugs</source>
-        <translation>según los testigos</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/schedule_words.py"/>
@@ -23415,11 +24205,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spread_workings.py"/>
-        <source>Quick nitrogen of it</source>
-        <translation>De él, nitrógeno rápido</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/spread_workings.py"/>
         <source>Phosphate of this feeding</source>
         <translation>Fosfato de este abonado</translation>
     </message>
@@ -23437,6 +24222,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/spread_workings.py"/>
         <source>entered, or shared out by area</source>
         <translation>indicado, o repartido según el área</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/spread_workings.py"/>
+        <source>entered</source>
+        <translation>indicada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spread_workings.py"/>
@@ -23555,23 +24345,18 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spreading_plan.py"/>
-        <source>lb/gal</source>
-        <translation>lb/gal</translation>
+        <source>Jugs</source>
+        <translation>Bidones</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spreading_plan.py"/>
-        <source>{count} {noun} of {size}</source>
-        <translation>{count} {noun} de {size}</translation>
+        <source>{count} jugs of {size}</source>
+        <translation>{count} bidones de {size}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spreading_plan.py"/>
-        <source>pounds ÷ {part}size of a {package}</source>
-        <translation>libras ÷ {part}tamaño de un {package}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/spreading_plan.py"/>
-        <source>Price of a {package}</source>
-        <translation>Precio de un {package}</translation>
+        <source>{count} bags of {size}</source>
+        <translation>{count} sacos de {size}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spreading_plan.py"/>
@@ -23585,13 +24370,43 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spreading_plan.py"/>
-        <source>Size of a {package}</source>
-        <translation>Tamaño de un {package}</translation>
+        <source>pounds ÷ density ÷ size of a jug</source>
+        <translation>libras ÷ densidad ÷ tamaño de un bidón</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spreading_plan.py"/>
-        <source>{noun} × price of a {package}</source>
-        <translation>{noun} × precio de un {package}</translation>
+        <source>pounds ÷ size of a bag</source>
+        <translation>libras ÷ tamaño de un saco</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/spreading_plan.py"/>
+        <source>Price of a jug</source>
+        <translation>Precio de un bidón</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/spreading_plan.py"/>
+        <source>Price of a bag</source>
+        <translation>Precio de un saco</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/spreading_plan.py"/>
+        <source>Size of a jug</source>
+        <translation>Tamaño de un bidón</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/spreading_plan.py"/>
+        <source>Size of a bag</source>
+        <translation>Tamaño de un saco</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/spreading_plan.py"/>
+        <source>jugs × price of a jug</source>
+        <translation>bidones × precio de un bidón</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/spreading_plan.py"/>
+        <source>bags × price of a bag</source>
+        <translation>sacos × precio de un saco</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/stretch_words.py"/>
@@ -23955,6 +24770,21 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
+        <source>Season begins</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_lines.py"/>
+        <source>Days before it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_lines.py"/>
+        <source>Last day</source>
+        <translation>Último día</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_lines.py"/>
         <source>Feeding is closed {words}, by your rule</source>
         <translation>El abonado está vedado {words}, por su norma</translation>
     </message>
@@ -23975,6 +24805,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
+        <source>Season ends</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_lines.py"/>
         <source>Closed to feeding</source>
         <translation>Veda de abonado</translation>
     </message>
@@ -23985,18 +24820,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
-        <source>Start-up</source>
-        <translation>Puesta en marcha</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/tasks_lines.py"/>
         <source>season from {begins}</source>
         <translation>temporada desde {begins}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/tasks_lines.py"/>
-        <source>Shut-down</source>
-        <translation>Cierre de temporada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
@@ -24005,8 +24830,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
-        <source>Days without feeding</source>
-        <translation>Días sin abonado</translation>
+        <source>Start-up</source>
+        <translation>Puesta en marcha</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_lines.py"/>
+        <source>Shut-down</source>
+        <translation>Cierre de temporada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_records.py"/>
@@ -24030,6 +24860,21 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_records.py"/>
+        <source>Last plug</source>
+        <translation>Último testigo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_records.py"/>
+        <source>plugs recorded</source>
+        <translation>testigos registrados</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_records.py"/>
+        <source>Days between plugs</source>
+        <translation>Días entre testigos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_records.py"/>
         <source>Next plug</source>
         <translation>Próximo testigo</translation>
     </message>
@@ -24050,6 +24895,26 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_records.py"/>
+        <source>Years a test holds</source>
+        <translation>Años que vale un análisis</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_records.py"/>
+        <source>published, named below</source>
+        <translation>publicado, se nombra abajo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_records.py"/>
+        <source>Last soil test</source>
+        <translation>Último análisis de suelo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_records.py"/>
+        <source>soil tests recorded</source>
+        <translation>análisis de suelo registrados</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tasks_records.py"/>
         <source>Next soil test</source>
         <translation>Próximo análisis de suelo</translation>
     </message>
@@ -24067,26 +24932,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/tasks_records.py"/>
         <source>No seed before</source>
         <translation>Sin semilla antes del</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/tasks_records.py"/>
-        <source>Last plug</source>
-        <translation>Último testigo</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/tasks_records.py"/>
-        <source>plugs recorded</source>
-        <translation>testigos registrados</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/tasks_records.py"/>
-        <source>Last soil test</source>
-        <translation>Último análisis de suelo</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/tasks_records.py"/>
-        <source>soil tests recorded</source>
-        <translation>análisis de suelo registrados</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_records.py"/>
@@ -24255,6 +25100,21 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
+        <source>typed above</source>
+        <translation>escrito arriba</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tool_workings.py"/>
+        <source>Setting of {spreader}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tool_workings.py"/>
+        <source>lower setting + (rate − what it gave) × (higher − lower setting) ÷ (what the higher gave − what the lower gave)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tool_workings.py"/>
         <source>Product lost</source>
         <translation>Producto gastado</translation>
     </message>
@@ -24305,11 +25165,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
-        <source>typed above</source>
-        <translation>escrito arriba</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/tool_workings.py"/>
         <source>Product in a full tank</source>
         <translation>Producto en un depósito lleno</translation>
     </message>
@@ -24317,6 +25172,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>rate × area that a tank covers ÷ 1,000</source>
         <translation>dosis × área que cubre un depósito ÷ 1000</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tool_workings.py"/>
+        <source>Product lost at setting {setting}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/water_model.py"/>
@@ -24570,26 +25430,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/water_workings.py"/>
-        <source>table by month</source>
-        <translation>tabla por mes</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/water_workings.py"/>
-        <source>Microclimate factor</source>
-        <translation>Factor de microclima</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/water_workings.py"/>
-        <source>open ground</source>
-        <translation>terreno abierto</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/water_workings.py"/>
-        <source>ETo × Kc × microclimate, zero while dormant</source>
-        <translation>ETo × Kc × microclima, cero en latencia</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/water_workings.py"/>
         <source>root depth from the crowns − thatch, not below zero</source>
         <translation>profundidad de las raíces desde las coronas − fieltro, no menor que cero</translation>
     </message>
@@ -24659,11 +25499,6 @@ interior, °</translation>
         <translation>{area_sqft!r} × {{scale}}²</translation>
     </message>
     <message>
-        <location filename="lawnbook/plan/water_workings.py"/>
-        <source>{filled}, dormant: 0</source>
-        <translation>{filled}, en latencia: 0</translation>
-    </message>
-    <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>entered for {date}</source>
         <translation type="unfinished"></translation>
@@ -24706,11 +25541,6 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>{formula} − run off</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/watering_workings.py"/>
-        <source>Ran off</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -24785,7 +25615,22 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Penman–Monteith, FAO-56 equation 6: what sun and air take from a short green grass</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Penman–Monteith, FAO-56 equation 6, with what was not measured estimated as in its chapter 3</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
         <source>ETo of {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/weather_workings.py"/>
+        <source>Hargreaves: 0.0023 × (mean + 17.8) × √(high − low) × 0.408 Ra, in °C, MJ/m² and mm</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -24800,28 +25645,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
-        <source>Hargreaves: 0.0023 × (mean + 17.8) × √(high − low) × 0.408 Ra, in °C, MJ/m² and mm</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/weather_workings.py"/>
-        <source>{filled} mm</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/weather_workings.py"/>
         <source>Latitude</source>
         <translation>Latitud</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/weather_workings.py"/>
-        <source>Penman–Monteith: [0.408 Δ (Rn − G) + γ 900 ÷ (T + 273) u₂ (es − ea)] ÷ [Δ + γ (1 + 0.34 u₂)], in mm, with what was not measured estimated</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/weather_workings.py"/>
-        <source>Penman–Monteith: [0.408 Δ (Rn − G) + γ 900 ÷ (T + 273) u₂ (es − ea)] ÷ [Δ + γ (1 + 0.34 u₂)], in mm</source>
-        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
@@ -24920,11 +25745,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
-        <source>published, named below</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/window_workings.py"/>
         <source>from late summer, when growth is back at {vigorous} of the year’s best, to {days} days before growth ends; for {cool_sown_days} days where it never does</source>
         <translation>desde el final del verano, cuando el crecimiento vuelve al {vigorous} del mejor del año, hasta {days} días antes de que termine el crecimiento; durante {cool_sown_days} días donde nunca termina</translation>
     </message>
@@ -24961,6 +25781,11 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
         <source>Spring from</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/window_workings.py"/>
+        <source>Told here is the first day; the last day has a working of its own.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -25239,6 +26064,76 @@ interior, °</translation>
         <translation>algunos riegos no se pueden expresar en litros</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>{days} days</source>
+        <translation>{days} días</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>of {days}, for want of weather</source>
+        <translation>de {days}, por falta de datos del tiempo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>ETo × Kc × microclimate of its days</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>The grass's full use (ETc)</source>
+        <translation>El consumo pleno del césped (ETc)</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>sum of each day's ETo × Kc × microclimate, mean of the zones by area</source>
+        <translation>suma de ETo × Kc × microclima de cada día, media de las zonas por área</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>days on record, your gauge first</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>Days read</source>
+        <translation>Días leídos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>of {days}; your gauge goes first</source>
+        <translation>de {days}; su medidor de lluvia va primero</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>Days by their month's mean</source>
+        <translation>Días con la media de su mes</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>sum of the days on record</source>
+        <translation>suma de los días registrados</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>ETo of all days</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>1 is as known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>Kc × microclimate</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_weather.py"/>
+        <source>1 is each zone’s own</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
         <source>Water: {gallons} put down, {depth_in} over the lawn</source>
         <translation>Agua: {gallons} aportados, {depth_in} sobre el césped</translation>
@@ -25455,11 +26350,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
-        <source>{days} days</source>
-        <translation>{days} días</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_review_workings.py"/>
         <source>day by day with the weather of these days, roots and sprinklers as known now</source>
         <translation>día a día con el tiempo de estos días, y raíces y aspersores como se conocen ahora</translation>
     </message>
@@ -25487,11 +26377,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/year_review_workings.py"/>
         <source>Water over the lawn</source>
         <translation>Agua sobre el césped</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_review_workings.py"/>
-        <source>of {days}, for want of weather</source>
-        <translation>de {days}, por falta de datos del tiempo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
@@ -25587,36 +26472,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/year_review_workings.py"/>
         <source>Depth, gross</source>
         <translation>Lámina bruta</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_review_workings.py"/>
-        <source>sum of the days on record</source>
-        <translation>suma de los días registrados</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_review_workings.py"/>
-        <source>The grass's full use (ETc)</source>
-        <translation>El consumo pleno del césped (ETc)</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_review_workings.py"/>
-        <source>sum of each day's ETo × Kc × microclimate, mean of the zones by area</source>
-        <translation>suma de ETo × Kc × microclima de cada día, media de las zonas por área</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_review_workings.py"/>
-        <source>Days read</source>
-        <translation>Días leídos</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_review_workings.py"/>
-        <source>of {days}; your gauge goes first</source>
-        <translation>de {days}; su medidor de lluvia va primero</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_review_workings.py"/>
-        <source>Days by their month's mean</source>
-        <translation>Días con la media de su mes</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_words.py"/>
@@ -26676,16 +27531,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/sections/water.py"/>
-        <source>starts</source>
-        <translation>inicio</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/sheet/sections/water.py"/>
-        <source>program</source>
-        <translation>programa</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/sheet/sections/water.py"/>
         <source>× min</source>
         <translation>× min</translation>
     </message>
@@ -26863,11 +27708,6 @@ interior, °</translation>
         <location filename="lawnbook/sheet/then_now_figures.py"/>
         <source>not compared</source>
         <translation>sin comparar</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/sheet/then_now_figures.py"/>
-        <source>year</source>
-        <translation>año</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/then_now_figures.py"/>
@@ -29338,11 +30178,6 @@ interior, °</translation>
         <location filename="lawnbook/store/weather_columns.py"/>
         <source>temperature</source>
         <translation>temperatura</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/store/weather_columns.py"/>
-        <source>depth</source>
-        <translation>lámina</translation>
     </message>
     <message>
         <location filename="lawnbook/store/weather_columns.py"/>
@@ -31838,11 +32673,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_base.py"/>
-        <source>habit</source>
-        <translation>hábito</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_base.py"/>
         <source>put away</source>
         <translation>guardado</translation>
     </message>
@@ -31883,18 +32713,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_base.py"/>
-        <source>First day</source>
-        <translation>Primer día</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_base.py"/>
         <source>Month and day, such as "04-15".</source>
         <translation>Mes y día, como «04-15».</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_base.py"/>
-        <source>Last day</source>
-        <translation>Último día</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_base.py"/>
@@ -32028,18 +32848,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_feed.py"/>
-        <source>Bag</source>
-        <translation>Saco</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_feed.py"/>
         <source>Weight of a full bag.</source>
         <translation>Peso de un saco lleno.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_feed.py"/>
-        <source>Jug</source>
-        <translation>Bidón</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_feed.py"/>
@@ -32203,11 +33013,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_feed.py"/>
-        <source>Most quick nitrogen at once</source>
-        <translation>Máximo de nitrógeno rápido de una vez</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_feed.py"/>
         <source>Quick-release nitrogen on one zone in one day.</source>
         <translation>Nitrógeno de liberación rápida en una zona en un día.</translation>
     </message>
@@ -32235,11 +33040,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/record_feed.py"/>
         <source>Least share of the nitrogen that must be slow.</source>
         <translation>Parte mínima del nitrógeno que debe ser lenta.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_feed.py"/>
-        <source>Days between feedings</source>
-        <translation>Días entre abonados</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_feed.py"/>
@@ -32280,11 +33080,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/record_feed.py"/>
         <source>Phosphorus that is enough</source>
         <translation>Fósforo suficiente</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_feed.py"/>
-        <source>ppm</source>
-        <translation>ppm</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_feed.py"/>
