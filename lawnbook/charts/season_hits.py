@@ -1,10 +1,12 @@
 """What lies under the pointer on the picture of the year, and the picture in words.
 
-A mark's key holds its records as "table/id", parted by spaces; what leads nowhere has none.
+A mark's key holds its records as "table/id", parted by spaces. What leads nowhere has a key by
+its kind and place in the year, "month:2", from which `part_of` finds it again.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import pairwise
+from types import MappingProxyType
 from urllib.parse import quote, unquote
 
 from lawnbook.charts.marks import Frame
@@ -19,7 +21,13 @@ from lawnbook.charts.season_layout import (
 )
 from lawnbook.plan.season import MONTHS_IN_FULL, month_in_full
 from lawnbook.plan.season_year_marks import ROWS
-from lawnbook.plan.season_year_model import RecordKey, SeasonMark, SeasonMonth, SeasonYear
+from lawnbook.plan.season_year_model import (
+    RecordKey,
+    SeasonMark,
+    SeasonMonth,
+    SeasonSpan,
+    SeasonYear,
+)
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import PERCENT, told
 from lawnbook.yard.numbers import and_joined, counted, day
@@ -35,6 +43,18 @@ _NOUNS = {
     "care": ("day of care", "days of care"),
     "check": ("day of checks", "days of checks"),
 }
+
+
+_PARTS: Mapping[str, Callable[[SeasonYear], Sequence[SeasonMonth | SeasonSpan | SeasonMark]]] = (
+    MappingProxyType(
+        {
+            "month": lambda year: year.months,
+            "span": lambda year: year.spans,
+            "mark": lambda year: year.marks,
+        }
+    )
+)
+"""What a key that leads nowhere counts its places in."""
 
 
 def season_hits(year: SeasonYear, frame: Frame) -> tuple[Hit, ...]:
@@ -53,6 +73,16 @@ def record_of(key: str) -> RecordKey | None:
     first = key.split(" ", 1)[0]
     table, _, record_id = first.partition("/")
     return (table, unquote(record_id)) if record_id else None
+
+
+def part_of(year: SeasonYear, key: str) -> SeasonMonth | SeasonSpan | SeasonMark | None:
+    """The month, span or mark of the year that a hit's key names; None for ""."""
+    kind, _, place = key.partition(":")
+    if kind in _PARTS and place.isdigit():
+        listed = _PARTS[kind](year)
+        return listed[int(place)] if int(place) < len(listed) else None
+    found = record_of(key)
+    return next((mark for mark in year.marks if found in mark.records), None) if found else None
 
 
 def season_words(year: SeasonYear) -> str:
@@ -103,13 +133,13 @@ def _highest(values: Sequence[float | None], year: SeasonYear) -> str:
 
 
 def _months(page: SeasonLayout) -> Iterator[Hit]:
-    for month in page.year.months:
+    for place, month in enumerate(page.year.months):
         yield Hit(
             left=page.x(month.starts, 0),
             top=page.top,
             right=page.x(month.ends, 1),
             bottom=page.base,
-            key="",
+            key=f"month:{place}",
             words=_month_words(page.year, month),
         )
 
@@ -140,7 +170,8 @@ def _spans(page: SeasonLayout) -> Iterator[Hit]:
             wide = max(right, left + 2.0)
             days = tr("{starts} to {ends}", starts=day(span.starts), ends=day(span.ends))
             words = f"{days}\n{span.words}"
-            yield Hit(left=left, top=top, right=wide, bottom=bottom, key="", words=words)
+            key = f"span:{page.year.spans.index(span)}"
+            yield Hit(left=left, top=top, right=wide, bottom=bottom, key=key, words=words)
 
 
 def _marks(page: SeasonLayout) -> Iterator[Hit]:
@@ -156,7 +187,8 @@ def _marks(page: SeasonLayout) -> Iterator[Hit]:
                 top=y - ROW_PT / 2,
                 right=right,
                 bottom=y + ROW_PT / 2,
-                key=" ".join(key_of(*each) for each in mark.records),
+                key=" ".join(key_of(*each) for each in mark.records)
+                or f"mark:{page.year.marks.index(mark)}",
                 words=_mark_words(mark),
             )
 

@@ -54,7 +54,7 @@ def season_year(notebook: Notebook, plan: Plan, year: int) -> SeasonYear:
     setting = setting_of(known, plan.on)
     span = year_named(known, year)
     growth = tuple(_growth(known, span))
-    zones = _irrigated(setting)
+    zones = irrigated(setting)
     need = _need_by_month(setting, zones)
     spreads = spreading_plan(notebook, plan.on) if span.end >= plan.on else ()
     return SeasonYear(
@@ -92,7 +92,8 @@ def _growth(known: Notebook, span: NitrogenYear) -> Iterator[GrowthCurve]:
             yield GrowthCurve(grass=grass, values=values)
 
 
-def _irrigated(setting: Setting) -> list[_Watered]:
+def irrigated(setting: Setting) -> list[_Watered]:
+    """The irrigated zones with their facts, in the owner's order."""
     return [
         (zone, facts_of(setting, zone, number))
         for number, zone in enumerate(setting.notebook.zones.values(), start=1)

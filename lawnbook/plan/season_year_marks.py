@@ -23,7 +23,7 @@ ROWS: tuple[SeasonRow, ...] = ("water", "feed", "mow", "plug", "care", "check")
 MOST_LINES = 6
 """So many things done on one day are told one by one."""
 
-_ROW_OF_TASK: dict[TaskKind, SeasonRow] = {
+ROW_OF_TASK: Mapping[TaskKind, SeasonRow] = {
     "water": "water",
     "mow": "mow",
     "plug": "plug",
@@ -63,8 +63,8 @@ def planned_marks(
     for spread in spreads:
         by_place.setdefault((spread.date, "feed"), []).append(_spread_told(spread))
     for task in plan.tasks:
-        if task.kind in _ROW_OF_TASK:
-            by_place.setdefault((task.date, _ROW_OF_TASK[task.kind]), []).append(task.what)
+        if task.kind in ROW_OF_TASK:
+            by_place.setdefault((task.date, ROW_OF_TASK[task.kind]), []).append(task.what)
     marks = [
         SeasonMark(date=on, row=row, words=_lines(list(dict.fromkeys(told))), planned=True)
         for (on, row), told in by_place.items()

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
@@ -10,10 +11,11 @@ from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.entry_panel import EntryPanel, EntrySetting
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.pages.page_section import PageSection
-from lawnbook.desk.pages.season_log_table import LogTable
+from lawnbook.desk.pages.season_log_table import DETAILS, LogTable
 from lawnbook.desk.pages.tool_fields import FieldGrid, offer, offer_names
 from lawnbook.desk.pages.trend_words import CARE_CAUTION
 from lawnbook.desk.presets import PresetMenu
+from lawnbook.desk.row_figures import RowFigures
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.widgets import Caption, LinkButton, TextField, Words, name_control
 from lawnbook.plan.care_marks import CARE_KINDS, MOWING
@@ -25,6 +27,9 @@ from lawnbook.yard.edits import rain_noted, remove
 from lawnbook.yard.notebook import Change, Notebook
 from lawnbook.yard.numbers import counted, day
 from lawnbook.yard.problems import OwnerError
+
+if TYPE_CHECKING:
+    from lawnbook.plan.working_model import Working
 
 SEARCH_AFTER_MS = 120
 LIST_STRETCH = 100
@@ -69,6 +74,7 @@ class LogSection(PageSection):
         self.remove_button = LinkButton(tr("Take it out"), "log_remove", self)
         self.entry_fold = Fold(tr("Note mowing or other care"), "log_care_part")
         self.entry = EntryPanel(book, self._setting(), self)
+        RowFigures(self.table, self._workings, lambda column: column == DETAILS)
         self._lay_out()
         self._listen()
         offer(self.kind, [("", EVERY), *((each, SEVERAL[each]) for each in KINDS)])
@@ -90,6 +96,15 @@ class LogSection(PageSection):
         """Pick a record's row where it is listed."""
         if record_id:
             self.table.pick(table, record_id)
+
+    def _workings(self) -> "tuple[Working, ...]":
+        """How the figures of the picked entry came about."""
+        row = self.table.picked_row()
+        if row is None:
+            return ()
+        from lawnbook.plan.record_workings import of_record
+
+        return of_record(self._notebook, self._on, row.table, row.record_id)
 
     def _own_kinds(self) -> list[str]:
         return list(dict.fromkeys(each.kind for each in self._book.notebook.care.values()))

@@ -24,6 +24,7 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
 HEADS = ("Day", "What", "Where", "Details")
+DETAILS = HEADS.index("Details")
 DAY_PX, WHAT_PX, WHERE_PX = 96, 118, 132
 USUAL_ROWS, LEAST_ROWS = 12, 3
 """Room for so many before the page scrolls; more take what height it has to spare."""

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.charts.marks import Frame, Picture
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.season import season_marks
-from lawnbook.charts.season_hits import key_of, record_of, season_hits
+from lawnbook.charts.season_hits import key_of, part_of, record_of, season_hits
 from lawnbook.charts.season_layout import season_height_pt
 from lawnbook.charts.told_year import season_summary
 from lawnbook.desk.pages.chart_holder import ChartHolder, Export, picture_path
@@ -17,13 +17,15 @@ from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Heading, LinkButton, QuietButton
 from lawnbook.plan.model import Plan
 from lawnbook.plan.season_year import season_year, year_of
-from lawnbook.plan.season_year_model import SeasonYear
+from lawnbook.plan.season_year_model import SeasonMonth, SeasonSpan, SeasonYear
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.limits import EARLIEST, LATEST
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
+
+    from lawnbook.plan.working_model import Working
 
 POINTS_PER_INCH = 72.0
 PRINTED_WIDTH_PT = 468.0
@@ -41,6 +43,7 @@ class YearPicture(QWidget):
         self._book = book
         self._plan: Plan | None = None
         self._shown = 0
+        self._year: SeasonYear | None = None
         self._back = QuietButton("«", "season_year_before", self)
         self._back.setAccessibleName(tr("The year before"))
         self._on = QuietButton("»", "season_year_after", self)
@@ -56,6 +59,7 @@ class YearPicture(QWidget):
         self._on.clicked.connect(lambda: self.step(1))
         self._home.clicked.connect(self.go_home)
         self.chart.picked.connect(self._pick)
+        self.chart.let_hits_open(self._workings_of)
 
     @property
     def year(self) -> int:
@@ -89,7 +93,7 @@ class YearPicture(QWidget):
     def _show(self) -> None:
         if self._plan is None:
             return
-        year = season_year(self._book.notebook, self._plan, self._shown)
+        year = self._year = season_year(self._book.notebook, self._plan, self._shown)
         self._label.say(year.label)
         self._home.setVisible(self._shown != self._year_of(self._plan.on))
         self._reasons.say(" ".join(year.reasons))
@@ -118,9 +122,31 @@ class YearPicture(QWidget):
         return year_of(self._book.notebook, on)
 
     def _pick(self, key: str) -> None:
+        """On to a mark's record; what leads nowhere opens how it came about."""
         found = record_of(key)
         if found is not None:
             self.picked.emit(*found)
+        else:
+            self.chart.open_lit()
+
+    def _workings_of(self, key: str) -> "tuple[Working, ...]":
+        """How a month, span or mark came about; of nothing lit the month that needs most water."""
+        plan, year = self._plan, self._year
+        if plan is None or year is None:
+            return ()
+        from lawnbook.plan.season_year_workings import (
+            mark_workings,
+            month_workings,
+            span_workings,
+        )
+
+        notebook = self._book.notebook
+        part = part_of(year, key) or max(year.months, key=lambda each: each.need_in_per_day or 0.0)
+        if isinstance(part, SeasonMonth):
+            return month_workings(notebook, plan, year, part)
+        if isinstance(part, SeasonSpan):
+            return span_workings(notebook, plan, part)
+        return mark_workings(notebook, plan, part)
 
     def _lay_out(self) -> None:
         steps = QHBoxLayout()
