@@ -210,8 +210,14 @@ def twins(found: list[QWidget]) -> Iterator[str]:
 
 
 def faults(root: QWidget) -> list[str]:
-    """All that is wrong with the controls in a widget, and with its pictures."""
+    """All that is wrong with the controls in a widget, and with its pictures.
+
+    A screen reader says that another window has come by its role.
+    """
     found = controls(root)
     spoken = [each for each in shown_in(root) if each in found or is_picture(each)]
     wrong = [f"{told(each)} {fault}" for each in spoken for fault in faults_of(each)]
+    ours = type(root).__module__.startswith("lawnbook") and root.isWindow()
+    if ours and role_of(root) in SAYS_NOTHING:
+        wrong.append(f"{told(root)} is a window with the role {role_of(root).name}")
     return [*wrong, *twins(found)]

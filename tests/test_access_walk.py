@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QMouseEvent, QPaintEvent
+from PySide6.QtGui import QAccessible, QMouseEvent, QPaintEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QMessageBox, QVBoxLayout, QWidget
 
@@ -44,9 +44,15 @@ TOLD = SalvageTold(tables=(), notes=("Two pages could not be read.",))
 
 
 @pytest.fixture(autouse=True, scope="module")
-def _heard() -> None:
-    """The roles that the program gives as it starts."""
+def _heard() -> Iterator[None]:
+    """The roles that the program gives as it starts, with somebody listening.
+
+    Only then does Qt ask for a role as soon as a widget is named: one that is given later is lost.
+    """
     give_roles()
+    QAccessible.setActive(True)
+    yield
+    QAccessible.setActive(False)
 
 
 @pytest.fixture(scope="module")

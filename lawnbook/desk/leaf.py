@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 
 from lawnbook.desk.leaves import KEYS_OF_LEAVES, leaf_titles, open_leaf
 from lawnbook.desk.pages.page import tab_in_reading_order
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import paint_desk
 from lawnbook.desk.theme import px, sized
@@ -100,6 +101,7 @@ class Leaf(QWidget):
         super().__init__(host, Qt.WindowType.Window)
         self.kind, self.host = kind, host
         title = leaf_titles()[kind]
+        hear_as(self, "Dialog")
         name_control(self, f"leaf_{kind}", title)
         self.setWindowTitle(tr("{title} – Lawnbook", title=title))
         self.title = Words(title, "title", self, wrap=False)

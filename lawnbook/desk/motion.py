@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from lawnbook.charts.tokens import CALM_MS
 from lawnbook.desk.looks import is_still, looks
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, palette
 
 THICKEST = 0.85
@@ -34,6 +35,11 @@ def fade_in(covered: QWidget, duration_ms: int = CALM_MS) -> None:
 
 class FadingStack(QStackedWidget):
     """Pages of which one shows; another one fades in."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        # Qt's own word for it, "layered pane", would be heard at every turn of a page.
+        hear_as(self, "Grouping")
 
     def setCurrentWidget(self, widget: QWidget) -> None:
         """Show another page."""

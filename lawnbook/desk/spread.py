@@ -5,6 +5,7 @@ tab of the sketch's own leads back to it.
 """
 
 from collections.abc import Sequence
+from functools import partial
 
 from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import (
@@ -29,9 +30,9 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.charts.tokens import SHADE, TAB_POINTS
-from lawnbook.desk.roles import hear_as
+from lawnbook.desk.roles import check_quietly, hear_as, lead_tab_to, one_of_several
 from lawnbook.desk.theme import colour, mix, palette, px, sans
-from lawnbook.desk.widgets import lead_tab_to, name_control
+from lawnbook.desk.widgets import name_control
 from lawnbook.reading import tr
 
 TABS = (
@@ -141,8 +142,8 @@ class IndexTabs(QWidget):
 
     def __init__(self, tabs: Sequence[tuple[str, str]], parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "index_tabs", tr("Pages"))
         hear_as(self, "PageTabList")
+        name_control(self, "index_tabs", tr("Pages"))
         self._group = QButtonGroup(self)
         self._tabs: dict[str, IndexTab] = {}
         column = self._column = QVBoxLayout(self)
@@ -155,7 +156,7 @@ class IndexTabs(QWidget):
             self._tabs[text] = tab
             column.addWidget(tab)
             # Arrow keys click the neighbour too: the group is exclusive.
-            tab.clicked.connect(lambda _=False, text=text: self.turned.emit(text))
+            one_of_several(tab, partial(self.turned.emit, text))
         column.addStretch(1)
         self.setFixedWidth(tab_width() + TAB_OVER)
 
@@ -172,7 +173,7 @@ class IndexTabs(QWidget):
             self._sketch = IndexTab(*SKETCH, self)
             self._group.addButton(self._sketch)
             self._column.insertWidget(0, self._sketch)
-            self._sketch.clicked.connect(lambda _=False: self.sketch_asked.emit())
+            one_of_several(self._sketch, self.sketch_asked.emit)
         self._sketch.setVisible(offered)
         self._set_margins()
         shown = self._sketch if offered and open_now else self._tabs.get(self._place)
@@ -191,9 +192,7 @@ class IndexTabs(QWidget):
         self._column.setSpacing(3 if crowded else TAB_GAP)
 
     def _check(self, tab: IndexTab) -> None:
-        tab.blockSignals(True)
-        tab.setChecked(True)
-        tab.blockSignals(False)
+        check_quietly(tab)
         lead_tab_to(self._group)
         self.update()
 

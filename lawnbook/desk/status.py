@@ -152,9 +152,8 @@ class StatusLine(QWidget):
         While changes wait, that is said with it: no other word may hide it.
         """
         missing = not_yet(self._book.waiting)
-        self._show(f"{sentence} {missing}".strip(), "refuse" if missing else role)
-        # Where nobody looks at the foot of the page it is heard.
-        announce(self, self.words.text())
+        said = f"{sentence} {missing}".strip()
+        self._show(said, "refuse" if missing else role, aloud=True)
 
     def _heard(self, change: Change) -> None:
         """Note whether the latest edit took something out, before how things stand is said."""
@@ -162,12 +161,15 @@ class StatusLine(QWidget):
             # After an undo there is something to do again: nothing is offered back then.
             self._took_out = takes_out(change) and not self._book.redo_label
 
-    def _show(self, sentence: str, role: str) -> None:
-        another = sentence != self.words.text()
+    def _show(self, sentence: str, role: str, *, aloud: bool = False) -> None:
+        """Show a sentence; another one is heard too, where nobody looks at the foot of the page."""
+        before = self.words.text()
         mark_role(self.words, role)
         self.words.setText(sentence)
-        if another:
+        if sentence != before:
             fade_in(self.words)
+        if aloud or (before and sentence != before):
+            announce(self, sentence, urgent=role == "refuse")
 
 
 def takes_out(change: Change) -> bool:

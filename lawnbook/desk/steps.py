@@ -32,6 +32,7 @@ class Steps(QWidget):
         row.setSpacing(2)
         for button in self._buttons.values():
             row.addWidget(button)
+        self._meaning = self._told = ""
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         mark_role(self, "steps")
@@ -53,6 +54,11 @@ class Steps(QWidget):
             self._value = value
             self._tell()
             self.changed.emit()
+
+    def setAccessibleDescription(self, description: str) -> None:
+        """Say what the scale means; which step is chosen is told before it."""
+        self._meaning = description.removeprefix(self._told).strip()
+        self._tell()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Digits choose, arrows step, Delete and Backspace clear."""
@@ -91,4 +97,7 @@ class Steps(QWidget):
     def _tell(self) -> None:
         chosen = tr("not chosen") if self._value is None else f"{self._value}"
         span = tr("{first} to {last}", first=min(self._buttons), last=max(self._buttons))
-        self.setAccessibleDescription(tr("{chosen}, of {span}", chosen=chosen, span=span))
+        self._told = tr("{chosen}, of {span}", chosen=chosen, span=span)
+        if self._meaning:
+            self._told += ". "
+        super().setAccessibleDescription(f"{self._told}{self._meaning}")

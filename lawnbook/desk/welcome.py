@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout
 from lawnbook.desk.clipboard import one_file_in
 from lawnbook.desk.dialogs import choose_folder
 from lawnbook.desk.leaf_links import LeafLinks
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import paint_desk
 from lawnbook.desk.turf_strip import TurfStrip
@@ -57,6 +58,7 @@ class WelcomeWindow(QWidget):
     def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.settings = settings
+        hear_as(self, "Window")
         self.setObjectName("welcome_window")
         self.setWindowTitle(tr("Lawnbook"))
         self.name_field = TextField(self)

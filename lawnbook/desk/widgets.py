@@ -13,7 +13,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QApplication,
-    QButtonGroup,
     QComboBox,
     QFrame,
     QHBoxLayout,
@@ -29,6 +28,7 @@ from PySide6.QtWidgets import (
 
 from lawnbook.charts.tokens import RING_PX, SMALL_RADIUS_PX
 from lawnbook.desk.clipboard import holds_picture_or_file
+from lawnbook.desk.roles import announce
 from lawnbook.desk.theme import colour, palette
 
 FOCUS_MARGIN_PX = 28
@@ -36,6 +36,8 @@ _INSIDE = (3, 3, -3, -3)
 """From the edge of a filled button to its ring."""
 SIGHT_MARGIN_PX = 12
 """What is left above and below a field that was scrolled to: room for its label or sentence."""
+HEARD = ("refuse", "ask", "good")
+"""The roles of words that a screen reader is told of as they are said."""
 SOUGHT_MS = 3000
 """So long a page keeps what was sought in sight while it is laid out anew."""
 
@@ -60,17 +62,6 @@ def name_control(widget: QWidget, object_name: str, spoken: str, described: str 
         widget.view().setAccessibleName(spoken)
     if described:
         widget.setAccessibleDescription(described)
-
-
-def lead_tab_to(group: QButtonGroup) -> None:
-    """Let Tab lead to the chosen button of an exclusive group; arrows lead from there.
-
-    Qt leads it to the one that had the keyboard last, which may be hidden by now.
-    """
-    chosen = group.checkedButton()
-    for button in group.buttons():
-        by_tab = button is chosen or chosen is None
-        button.setFocusPolicy(Qt.FocusPolicy.StrongFocus if by_tab else Qt.FocusPolicy.ClickFocus)
 
 
 def clear_layout(layout: QLayout) -> None:
@@ -99,11 +90,17 @@ class Words(QLabel):
             self.hide()
 
     def say(self, text: str, role: str | None = None) -> None:
-        """Change the words, and the role if one is given. Empty words take no room."""
+        """Change the words, and the role if one is given. Empty words take no room.
+
+        What is refused, asked or done is heard as well, for nobody may be looking there.
+        """
         if role is not None:
             mark_role(self, role)
+        news = text and text != self.text()
         self.setText(text)
         self.setVisible(bool(text))
+        if news and self.property("role") in HEARD:
+            announce(self, text, urgent=self.property("role") == "refuse")
 
 
 class Caption(Words):

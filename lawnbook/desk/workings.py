@@ -47,12 +47,13 @@ class WorkingPanel(QFrame):
         super().__init__(parent, Qt.WindowType.Popup)
         self.setProperty("role", "popover")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        hear_as(self, "Dialog")
         name_control(self, "working_panel", tr("How the figure came about"))
         self._workings = tuple(workings)
         scroll = PageScroll(self)
         scroll.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        name_control(scroll, "working_scroll", ", ".join(each.label for each in workings))
         hear_as(scroll, "Grouping")
+        name_control(scroll, "working_scroll", ", ".join(each.label for each in workings))
         for index, working in enumerate(workings):
             if index:
                 scroll.body.addWidget(Hairline())

@@ -47,8 +47,8 @@ class ChangeBars(QWidget):
         self, working: Working, lines: Sequence[str], parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        name_control(self, "working_changes", tr("What would change it most"), "; ".join(lines))
         hear_as(self, "Grouping")
+        name_control(self, "working_changes", tr("What would change it most"), "; ".join(lines))
         moving = [each for each in sensitivities_of(working) if each.size > 0][:MOST_TOLD]
         bars = reaches_of(moving[:MOST_BARS])
         grid = QGridLayout(self)

@@ -59,8 +59,8 @@ class RateBar(QWidget):
     def __init__(self, number: int, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         spoken = tr("Rate of can {number} beside the others", number=number)
-        name_control(self, f"cans_{number}_bar", spoken, bar_words(None, 0))
         hear_as(self, "Graphic")
+        name_control(self, f"cans_{number}_bar", spoken, bar_words(None, 0))
         self._can: Can | None = None
         self._full = 0.0
         sized(self, least_width=BAR_PX)

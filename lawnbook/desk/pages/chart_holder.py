@@ -200,8 +200,8 @@ class ChartHolder(QWidget):
         # matplotlib's Qt canvas carries no types, so it comes in by name.
         backend = import_module("matplotlib.backends.backend_qtagg")
         canvas: QWidget = backend.FigureCanvasQTAgg(figure)
-        name_control(canvas, f"{self.objectName()}_canvas", self._spoken)
         hear_as(canvas, "Chart")
+        name_control(canvas, f"{self.objectName()}_canvas", self._spoken)
         FocusRing(canvas)
         canvas.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         # The canvas itself is never clicked; the wheel over it is the page's.
@@ -233,8 +233,8 @@ class ChartHolder(QWidget):
             # Beside the canvas, not in it: what is in a widget that the mouse passes through is
             # passed through as well.
             self._pointer = ChartPointer(self._frame, self._hits, self)
-            name_control(self._pointer, f"{self.objectName()}_pointer", self._spoken)
             hear_as(self._pointer, "Chart")
+            name_control(self._pointer, f"{self.objectName()}_pointer", self._spoken)
             self._pointer.picked.connect(self.picked)
             self._pointer.told.connect(self._tell)
             self._pointer.mark(self._marked)

@@ -23,6 +23,7 @@ from lawnbook.desk.pages.feed_ledger_words import (
 from lawnbook.desk.pages.feed_review import FeedReview
 from lawnbook.desk.pages.water_figures import paper_part
 from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.roles import check_quietly, one_of_several
 from lawnbook.desk.telling import either
 from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
 from lawnbook.plan.fed_rows import fed_rows
@@ -71,11 +72,8 @@ class LedgerSection(Section):
                  (self._units, self.us_button, self.metric_button, tr("Rates in")))  # fmt: skip
         for group, first, second, lead in pairs:
             for button in (first, second):
-                button.setCheckable(True)
                 button.setAccessibleName(f"{lead} {button.text().lower()}")
                 group.addButton(button)
-        self.all_button.setChecked(True)
-        (self.metric_button if self._metric else self.us_button).setChecked(True)
 
     def _make_list(self) -> None:
         self._nothing = Words("", "", self)
@@ -111,13 +109,13 @@ class LedgerSection(Section):
     def retell(self) -> None:
         """The switch starts anew from the owner's units."""
         self._metric = is_metric()
-        (self.metric_button if self._metric else self.us_button).setChecked(True)
+        check_quietly(self.metric_button if self._metric else self.us_button)
         self._show_rows()
 
     def pick(self, feeding_id: str) -> None:
         """Pick a feeding that is selected elsewhere, among all zones where need be."""
         if not self._key_of(feeding_id) and feeding_id in self._book.notebook.feedings:
-            self.all_button.setChecked(True)
+            check_quietly(self.all_button)
             self._show_rows()
         self.table.pick(self._key_of(feeding_id))
         self._show_buttons()
@@ -314,9 +312,11 @@ class LedgerSection(Section):
 
     def _listen(self) -> None:
         for button in (self.zone_button, self.all_button):
-            button.clicked.connect(self._show_rows)
+            one_of_several(button, self._show_rows)
         for button in (self.us_button, self.metric_button):
-            button.clicked.connect(self._choose_unit)
+            one_of_several(button, self._choose_unit)
+        check_quietly(self.all_button)
+        check_quietly(self.metric_button if self._metric else self.us_button)
         self.table.picked.connect(lambda _: self._show_buttons())
         self.table.opened.connect(self._edit)
         self.table.removal_asked.connect(self._remove)

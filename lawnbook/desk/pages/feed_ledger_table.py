@@ -74,8 +74,8 @@ class TotalLine(QWidget):
 
     def __init__(self, table: RecordTable, object_name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, object_name, tr("Total of the year"))
         hear_as(self, "ListItem")
+        name_control(self, object_name, tr("Total of the year"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self._table = table
         self._cells: tuple[str, ...] = ()

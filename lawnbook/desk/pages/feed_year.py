@@ -27,6 +27,7 @@ from lawnbook.desk.pages.feed_year_words import (
 from lawnbook.desk.pages.water_figures import FigureTable, Notes, paper_part
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.pages.year_columns import YearColumns
+from lawnbook.desk.roles import check_quietly, one_of_several
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, QuietButton, Words
 from lawnbook.desk.workings import WorkingLink
@@ -66,11 +67,10 @@ class YearSection(Section):
         self.lawn_button = QuietButton(tr("Whole lawn"), "year_lawn", self)
         self._choice = QButtonGroup(self)
         for button in (self.zone_button, self.lawn_button):
-            button.setCheckable(True)
             button.setAccessibleName(tr("{text}: nitrogen month by month", text=button.text()))
             self._choice.addButton(button)
-            button.clicked.connect(self._draw_columns)
-        self.zone_button.setChecked(True)
+            one_of_several(button, self._draw_columns)
+        check_quietly(self.zone_button)
         self._working = WorkingLink(tr("working"), "feed_working", self)
         self.columns = YearColumns("nitrogen_chart", COLUMNS_PX, self)
         self.figures = FigureTable("year_figures", tr("Budget, put down and left"), self)
@@ -136,7 +136,7 @@ class YearSection(Section):
         for button in (self.zone_button, self.lawn_button):
             button.setVisible(lawn is not None)
         if lawn is None:
-            self.zone_button.setChecked(True)
+            check_quietly(self.zone_button)
         of_lawn = () if lawn is None else tuple(lawn_workings(lawn))
         self._working.set_workings((*zone.workings, *of_lawn))
         rows = figure_rows(zone, lawn)

@@ -20,8 +20,8 @@ class MarksView(QWidget):
 
     def __init__(self, object_name: str, spoken: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, object_name, spoken)
         hear_as(self, "Graphic")
+        name_control(self, object_name, spoken)
         self._draw: Callable[[Frame], Picture] | None = None
         self._size_pt = (0.0, 0.0)
 

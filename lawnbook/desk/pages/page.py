@@ -34,6 +34,8 @@ def stack_sections(
     column.addLayout(top)
     column.addWidget(sections)
     column.addWidget(scroll, 1)
+    # Heard in the order in which it is seen: what was made last is read last.
+    scroll.raise_()
 
 
 def beside(words: QWidget, link: QWidget) -> QHBoxLayout:

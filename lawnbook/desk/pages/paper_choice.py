@@ -1,9 +1,12 @@
 """The paper that documents are made for, chosen in a row and kept for all of them."""
 
+from functools import partial
+
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QWidget
 
+from lawnbook.desk.roles import check_quietly, one_of_several
 from lawnbook.desk.settings import Paper, Settings
 from lawnbook.desk.widgets import Caption, QuietButton
 from lawnbook.reading import tr
@@ -34,10 +37,9 @@ class PaperChoice(QWidget):
         row.addWidget(Caption(tr("Paper"), self))
         for paper, words in PAPERS:
             button = QuietButton(words, f"{prefix}paper_{paper}", self)
-            button.setCheckable(True)
-            button.setChecked(paper == self._shown)
+            one_of_several(button, partial(self._use, paper))
+            check_quietly(button, on=paper == self._shown)
             button.setAccessibleName(f"{spoken} {words}")
-            button.clicked.connect(lambda _=False, paper=paper: self._use(paper))
             group.addButton(button)
             self._buttons[paper] = button
             row.addWidget(button)
@@ -61,5 +63,5 @@ class PaperChoice(QWidget):
 
     def _tell(self) -> None:
         self._shown = self._settings.paper
-        self._buttons[self._shown].setChecked(True)
+        check_quietly(self._buttons[self._shown])
         self.chosen.emit()

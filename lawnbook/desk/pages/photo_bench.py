@@ -1,6 +1,7 @@
 """Where a photograph is read: its steps in a row, the picture, and what the marks come to."""
 
 from dataclasses import replace
+from functools import partial
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QImage
@@ -13,6 +14,7 @@ from lawnbook.desk.pages import photo_marks, photo_words
 from lawnbook.desk.pages.photo_keepers import Keeper
 from lawnbook.desk.pages.photo_marks import STEPS, Step
 from lawnbook.desk.pages.photo_view import PhotoView
+from lawnbook.desk.roles import check_quietly, one_of_several
 from lawnbook.desk.telling import Teller, either, follow, follow_name, follow_unit
 from lawnbook.desk.widgets import (
     Caption,
@@ -168,7 +170,7 @@ class PhotoBench(QWidget):
 
     def _turn(self, step: Step) -> None:
         self._step = step
-        self._steps[step].setChecked(True)
+        check_quietly(self._steps[step])
         self.view.set_step(step)
         self._say_all()
 
@@ -280,8 +282,7 @@ class PhotoBench(QWidget):
         name = f"photo_step_{step.lower().replace(' ', '_')}"
         button = QuietButton(f"{number}  {tr(step)}", name, self)
         button.setAccessibleName(tr("Step {number}, {step}", number=number, step=tr(step)))
-        button.setCheckable(True)
-        button.clicked.connect(lambda: self._turn(step))
+        one_of_several(button, partial(self._turn, step))
         return button
 
     def _listen(self) -> None:

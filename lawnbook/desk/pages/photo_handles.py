@@ -69,8 +69,8 @@ class Handle(QWidget):
         super().__init__(parent)
         self.key = key
         self._nudging = False
+        hear_as(self, "Slider")
         name_control(self, f"mark_{key}", spoken(key))
-        hear_as(self, "Grip")
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.resize(FINGER_PX, FINGER_PX)

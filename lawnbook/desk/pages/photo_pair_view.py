@@ -18,8 +18,8 @@ class PhotoPairView(QWidget):
 
     def __init__(self, object_name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, object_name, tr("Photos of then and now"))
         hear_as(self, "Graphic")
+        name_control(self, object_name, tr("Photos of then and now"))
         self._pair: PhotoPair | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 

@@ -55,8 +55,8 @@ class PhotoView(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "photo_view", tr("Photo of the plug"), photo_words.keys_told())
         hear_as(self, "Canvas")
+        name_control(self, "photo_view", tr("Photo of the plug"), photo_words.keys_told())
         self._pixmap = QPixmap()
         self._fitted = QPixmap()
         self._frame = PhotoFrame((1, 1), (1, 1))

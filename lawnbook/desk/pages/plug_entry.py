@@ -182,7 +182,7 @@ class PlugEntry(Card):
         ]
         told.sort(key=lambda each: each[0].date, reverse=True)
         return [
-            Row(column.core_id, cells, ", ".join(cell for cell in cells if cell))
+            Row(column.core_id, cells)
             for column, spot, of_its_day in told
             for cells in (plug_words.row_cells(column, spot, of_its_day),)
         ]

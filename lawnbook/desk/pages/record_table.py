@@ -232,13 +232,21 @@ class RecordTable(QTableWidget):
                     item.setFont(bold)
 
     def _fill(self, number: int, row: Row) -> None:
+        told = "" if row.spoken else self._with_heads(row.cells)
         for column, words in enumerate(row.cells):
             item = QTableWidgetItem(words)
             item.setTextAlignment(self._alignment(column))
             item.setFont(sans())
             item.setToolTip(row.spoken or words)
-            item.setData(Qt.ItemDataRole.AccessibleDescriptionRole, row.spoken)
+            item.setData(Qt.ItemDataRole.AccessibleDescriptionRole, row.spoken or told)
             self.setItem(number, column, item)
+
+    def _with_heads(self, cells: Sequence[str]) -> str:
+        """A row for the ear, each figure after the head of its column: "Thatch 0.75; Worms 4"."""
+        heads = (self.horizontalHeaderItem(column) for column in range(len(cells)))
+        names = (" ".join(head.text().split()) if head is not None else "" for head in heads)
+        pairs = zip(names, cells, strict=True)
+        return "; ".join(f"{name} {cell}".strip() for name, cell in pairs if cell)
 
     def _tell_pick(self) -> None:
         record_id = self.picked_id()

@@ -69,8 +69,8 @@ class DueRow(QWidget):
         stays = self.button.sizePolicy()
         stays.setRetainSizeWhenHidden(True)
         self.button.setSizePolicy(stays)
-        name_control(self, f"season_due_{number}", spoken(due, on))
         hear_as(self, "ListItem")
+        name_control(self, f"season_due_{number}", spoken(due, on))
         self._lay_out(on, number)
         self.offer_done(offered=True)
 

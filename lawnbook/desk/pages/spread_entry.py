@@ -345,6 +345,9 @@ class SpreadEntry(QWidget):
                 label = Caption("", self)
                 follow_label(label, words)
                 label.setBuddy(widget)
+                if widget is self.mode:
+                    # "of" says enough beside the amount, but not by itself.
+                    label.setAccessibleName(widget.accessibleName())
                 grid.addWidget(label, 3 * row, column, 1, span)
             grid.addWidget(widget, 3 * row + 1, column, 1, span)
             if row:

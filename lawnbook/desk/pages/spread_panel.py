@@ -14,6 +14,7 @@ from lawnbook.desk.pages.spread_entry import SpreadEntry
 from lawnbook.desk.pages.spread_modes import BY_RATE, Proposal
 from lawnbook.desk.pages.spread_outcome import SpreadOutcome
 from lawnbook.desk.pages.year_columns import YearColumns
+from lawnbook.desk.roles import announce
 from lawnbook.desk.telling import either
 from lawnbook.desk.widgets import Card, LinkButton, PrimaryButton, Verdict, Words, mark_role
 from lawnbook.plan.feed_model import SpreadPass
@@ -210,9 +211,13 @@ class SpreadPanel(QWidget):
     def _say_verdict(self) -> None:
         """The verdict in the colour of yes or no, which its first words say as well."""
         check = self.check
-        self.verdict.say("" if check is None else check.verdict)
+        said = "" if check is None else check.verdict
+        news = said and said != self.verdict.text()
+        self.verdict.say(said)
         state = "" if check is None else "good" if check.within else "refuse"
         mark_role(self.verdict, "verdict", state)
+        if news:
+            announce(self.verdict, said)
 
     def _check_of(self, proposal: Proposal, pounds: Mapping[str, float]) -> SpreadCheck | None:
         """The check of pounds on the ticked zones, of none where none are given."""

@@ -47,9 +47,9 @@ class MonthStrip(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        hear_as(self, "Slider")
         self.setObjectName("month_strip")
         self.setAccessibleName(tr("Waterings month by month"))
-        hear_as(self, "Slider")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self._months: tuple[MonthWater, ...] = ()
@@ -207,9 +207,9 @@ class RootsPicture(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        hear_as(self, "Graphic")
         self.setObjectName("roots_picture")
         self.setAccessibleName(tr("Roots now and roots needed"))
-        hear_as(self, "Graphic")
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self._zone: ZoneWater | None = None
 

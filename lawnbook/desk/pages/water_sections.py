@@ -1,6 +1,7 @@
 """The sections of a page: a quiet row of their names, the chosen one underlined, and a body."""
 
 from collections.abc import Sequence
+from functools import partial
 
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
@@ -22,9 +23,9 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.charts.tokens import TAB_POINTS
-from lawnbook.desk.roles import hear_as
+from lawnbook.desk.roles import check_quietly, hear_as, lead_tab_to, one_of_several
 from lawnbook.desk.theme import colour, palette, px, sans
-from lawnbook.desk.widgets import lead_tab_to, name_control
+from lawnbook.desk.widgets import name_control
 from lawnbook.desk.wrapping import WrappingRow
 from lawnbook.reading import tr
 
@@ -122,8 +123,8 @@ class SectionRow(QWidget):
         self, names: Sequence[str], prefix: str, spoken: str, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        name_control(self, f"{prefix}_sections", spoken)
         hear_as(self, "PageTabList")
+        name_control(self, f"{prefix}_sections", spoken)
         # Not Fixed: that would hold the row to one line.
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
@@ -140,7 +141,7 @@ class SectionRow(QWidget):
             self._names[text] = button
             row.addWidget(button)
             # Arrow keys click the neighbour too: the group is exclusive.
-            button.clicked.connect(lambda _=False, text=text: self.turned.emit(text))
+            one_of_several(button, partial(self.turned.emit, text))
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -154,7 +155,7 @@ class SectionRow(QWidget):
 
     def turn_to(self, name: str) -> None:
         """Choose a section. Tells nobody. KeyError for a name that is not in the row."""
-        self._names[name].setChecked(True)
+        check_quietly(self._names[name])
         lead_tab_to(self._group)
 
     def show_name(self, name: str, *, shown: bool) -> None:

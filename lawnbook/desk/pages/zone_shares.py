@@ -222,8 +222,8 @@ class ZoneShares(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "zone_shares", tr("Zones to feed"))
         hear_as(self, "Grouping")
+        name_control(self, "zone_shares", tr("Zones to feed"))
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(10)

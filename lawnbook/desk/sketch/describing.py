@@ -36,7 +36,9 @@ def description(
     if cans:
         counts.append(tr("{cans} of a test in the making", cans=counted(cans, "can")))
     words = ", ".join(counts) or tr("Nothing is drawn yet")
-    words = ". ".join((words, *_zones_told(notebook)))
+    if choice is None:
+        # Heard at every step from one shape to the next, the list of all would drown it.
+        words = ". ".join((words, *_zones_told(notebook)))
     if choice is not None and marked:
         words = f"{_several(notebook, (choice.key, *marked))}. {words}"
     elif choice is not None and notebook.find(*choice.key) is not None:

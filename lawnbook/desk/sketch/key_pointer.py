@@ -33,8 +33,8 @@ class KeyPointer(QWidget):
         super().__init__(view.viewport())
         self._view = view
         self._at_px = QPointF()
-        name_control(self, "sketch_key_pointer", tr("Pointer"))
         hear_as(self, "Graphic")
+        name_control(self, "sketch_key_pointer", tr("Pointer"))
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.resize(SIDE_PX, SIDE_PX)
         self.hide()

@@ -1,15 +1,17 @@
 """The row above the sketch: its tools, what the zones are coloured by, and Fit."""
 
 from collections.abc import Mapping
+from functools import partial
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QIcon, QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QWidget
 
 from lawnbook.desk.icons import ICON_PX, icon
+from lawnbook.desk.roles import check_quietly, lead_tab_to, one_of_several
 from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.theme import px, sized
-from lawnbook.desk.widgets import Caption, QuietButton, lead_tab_to, name_control
+from lawnbook.desk.widgets import Caption, QuietButton, name_control
 from lawnbook.reading import tr
 
 SPACING_PX, LEAST_BOX_PX = 3, 80
@@ -63,7 +65,7 @@ class Toolbar(QWidget):
         group = self._group
         group.setExclusive(name in self._buttons)
         for each, button in self._buttons.items():
-            button.setChecked(each == name)
+            check_quietly(button, on=each == name)
         group.setExclusive(True)
         lead_tab_to(group)
 
@@ -130,8 +132,7 @@ class Toolbar(QWidget):
     def _button(self, name: str, key: Qt.Key) -> QuietButton:
         button = QuietButton(tr(name), f"sketch_tool_{name.lower()}", self)
         button.setProperty("role", "tool")
-        button.setCheckable(True)
         button.setToolTip(f"{tr(name)} ({key.name.removeprefix('Key_')})")
-        button.clicked.connect(lambda: self.took.emit(name))
+        one_of_several(button, partial(self.took.emit, name))
         self._buttons[name] = button
         return button

@@ -91,7 +91,10 @@ class SketchView(QGraphicsView):
     ) -> None:
         super().__init__(scene, parent)
         # Of ours: asked for its own, Qt's binding would load every kind of widget there is.
-        self.setViewport(QWidget(self))
+        paper = QWidget(self)
+        # The keyboard is in there, so that is what is heard.
+        hear_as(paper, "Canvas")
+        self.setViewport(paper)
         self.sketch = scene
         self.tool = tool
         self._grabbed: QPointF | None = None
