@@ -64,9 +64,9 @@ def _list_json(records: Sequence[Mapping[str, Any]]) -> str:
 def _unknown(plan: Plan, asked: str) -> str:
     """One line that names what there is to ask for."""
     groups = groups_of(plan)
-    figures = dict.fromkeys(each.figure for group in groups for each in group.workings)
-    zones = dict.fromkeys(zone.zone for zone in plan.zones)
-    there = ", ".join(dict.fromkeys((*zones, *(each.partition(":")[0] for each in figures))))
+    figures = (each.label for group in groups for each in group.workings)
+    zones = (zone.zone for zone in plan.zones)
+    there = "; ".join(dict.fromkeys((*zones, *figures)))
     return tr(
         'Working: the plan has no figure or zone "{asked}"; there are {there}.',
         asked=asked.strip(),

@@ -14,7 +14,7 @@ from lawnbook.command_parts import (
     read_notebook,
 )
 from lawnbook.plan.year_review import year_review
-from lawnbook.plan.year_review_span import review_years
+from lawnbook.plan.year_review_span import is_recorded, review_years
 from lawnbook.reading import tr
 from lawnbook.terminal import say
 from lawnbook.yard.problems import OwnerError
@@ -56,6 +56,9 @@ def _write(options: argparse.Namespace, today: date) -> int:
     title, draws = review_document(notebook, review, options.paper)
     write_page(title, draws, target, options.paper)
     say(tr("The year in review is in {target}", target=target))
+    if not is_recorded(notebook, year):
+        of = review.span.label
+        say(tr("Nothing is recorded in {year}, so that there is little in it.", year=of))
     return 0
 
 

@@ -44,6 +44,15 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
+@pytest.mark.parametrize(("year", "note"), [(1990, True), (2025, False)])
+def test_a_year_without_records_is_written_with_a_note(
+    folder: Path, capsys: pytest.CaptureFixture[str], year: int, note: bool
+) -> None:
+    assert cli.main(f"{LINE} --year {year}".split(), TODAY) == 0
+    assert (folder / "review.pdf").exists()
+    assert (f"Nothing is recorded in {year}" in capsys.readouterr().out) == note
+
+
 @pytest.mark.parametrize(("line", "said"), BAD)
 def test_bad_input_is_one_line_and_nothing_is_written(
     folder: Path, capsys: pytest.CaptureFixture[str], line: str, said: str

@@ -191,3 +191,9 @@ def test_a_row_names_one_zone_and_its_words_say_all(book: OpenNotebook) -> None:
     assert spoken == f"13 Sep 2025, aeration, {names[0]}, {names[1]} and {names[2]}, two passes"
     one = replace(care, zones=zones[:1])
     assert care_cells(book.notebook, one)[2] == names[0]
+
+
+def test_what_it_cost_is_kept_with_it(shown: Shown) -> None:
+    type_in(shown.section, "care_kind", "aeration")
+    type_in(shown.section, "care_cost", "85.50", Qt.Key.Key_Return)
+    assert kept(shown).cost == 85.5

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton
+from PySide6.QtWidgets import QCheckBox, QLabel, QLineEdit, QPushButton
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.pages.season_checklists import ChecklistsSection
@@ -184,3 +184,31 @@ def test_a_yard_on_hoses_has_nothing_to_start_up(
     held.edit(put(held.notebook, "zones", zone), "hose")
     assert "nothing to start up" in said(section, "checklist_note")
     assert said(section, "checklist_count") == ""
+
+
+def test_on_an_earlier_day_a_step_of_a_later_tick_keeps_one_tick_and_what_was_found(
+    section: ChecklistsSection, held: OpenNotebook
+) -> None:
+    click(section, f"checklist_step_{LEAKS}_more")
+    type_in(section, f"checklist_step_{LEAKS}_found", "a cracked nozzle")
+    type_in(section, f"checklist_step_{LEAKS}_cost", "12", Qt.Key.Key_Return)
+    (before,) = (each for each in held.notebook.ticks.values() if each.id != LAST.id)
+    earlier = date(2026, 4, 10)
+    held.subscribe(lambda _: section.show_plan(make_plan(held.notebook, earlier)))
+    section.show_plan(make_plan(held.notebook, earlier))
+    assert not box(section, LEAKS).isChecked()
+    done = part(section, QLabel, f"checklist_step_{LEAKS}_done")
+    assert done.text() == "done 20 Apr 2026, after the day you look at"
+    QTest.mouseClick(box(section, LEAKS), Qt.MouseButton.LeftButton)
+    (after,) = (each for each in held.notebook.ticks.values() if each.id != LAST.id)
+    assert (after.id, after.date, after.found) == (before.id, earlier, "a cracked nozzle")
+    care = held.notebook.care[after.care or ""]
+    assert (care.cost, care.date) == (12, earlier)
+
+
+def test_on_an_earlier_day_the_day_of_a_step_begins_with_it(
+    section: ChecklistsSection, held: OpenNotebook
+) -> None:
+    section.show_plan(make_plan(held.notebook, date(2026, 4, 10)))
+    click(section, f"checklist_step_{LEAKS}_more")
+    assert part(section, QLineEdit, f"checklist_step_{LEAKS}_day").text() == "10 Apr 2026"

@@ -134,7 +134,8 @@ def test_an_unknown_figure_is_one_line_that_names_what_there_is(
     assert (code, out) == (2, "")
     assert len(err.strip().splitlines()) == 1
     assert plan.zones[0].zone in err
-    assert "multiplier" in err
+    assert "Run-time multiplier" in err
+    assert "_" not in err
 
 
 def test_as_json_it_is_a_list(

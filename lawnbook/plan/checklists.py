@@ -57,7 +57,7 @@ def checklist_in(
         note = NO_LINES.format(tr("start up") if is_spring else tr("blow out"))
     else:
         words = SPRING if is_spring else WINTER
-        steps = tuple(_ticked(notebook, step) for step in _steps(setting, words, name, season))
+        steps = tuple(with_tick(notebook, step) for step in _steps(setting, words, name, season))
         note = SPRING_NOTE if is_spring else WINTER_NOTE
     needed = bool(zones) and (is_spring or frost_comes(setting))
     if zones and not needed:
@@ -216,8 +216,8 @@ def _untested(setting: Setting, step: Step, zone: Zone) -> Step | None:
     return replace(step, why=why)
 
 
-def _ticked(notebook: Notebook, step: Step) -> Step:
-    """The step with its latest tick of the season."""
+def with_tick(notebook: Notebook, step: Step) -> Step:
+    """The step with its latest tick of the season, as the notebook holds it."""
     own = [
         each
         for each in notebook.ticks.values()

@@ -108,6 +108,12 @@ def span_told(span: ReviewSpan) -> str:
     return tr("{starts} to {until}", starts=day(span.starts), until=day(span.until))
 
 
+def is_recorded(notebook: Notebook, year: int) -> bool:
+    """Whether anything was done or measured in a year, weather aside."""
+    whole = n_year(date(year, MID_YEAR_MONTH, 1), _latitude(notebook))
+    return any(whole.start <= each <= whole.end for each in _days(notebook))
+
+
 def _days(notebook: Notebook) -> Iterator[date]:
     for table in ("waterings", "feedings", "cores", "care", "soil_tests", "catch_tests", "ticks"):
         yield from (each.date for each in getattr(notebook, table).values())

@@ -82,7 +82,7 @@ class CareEntry(QWidget):
         return EntrySetting(
             table="care",
             noun="entry",
-            names=("date", "kind", "no_seed_until", "zones", "note"),
+            names=("date", "kind", "cost", "no_seed_until", "note", "zones"),
             heads=CARE_HEADS,
             rows=self._rows,
             title=lambda each: tr("{kind} of {date}", kind=tr(each.kind), date=day(each.date)),
@@ -90,6 +90,7 @@ class CareEntry(QWidget):
             empty=CARE_EMPTY,
             words_columns=(0, 1, 2, 3),
             columns=3,
+            spans={"note": 2},
             labels={
                 "date": tr("Day"),
                 "kind": tr("What was done"),

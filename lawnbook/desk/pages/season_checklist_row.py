@@ -20,7 +20,7 @@ from lawnbook.desk.widgets import (
     name_control,
 )
 from lawnbook.plan.checklist_model import Step
-from lawnbook.plan.checklists import FOUND_KIND
+from lawnbook.plan.checklists import FOUND_KIND, with_tick
 from lawnbook.reading import tr
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.notebook import Notebook
@@ -82,11 +82,11 @@ class FoundFields(QWidget):
         column.addLayout(row)
         self._keep.clicked.connect(self.entered)
 
-    def load(self, notebook: Notebook, step: Step) -> None:
-        """Show what is on record of a step, or an open one's day of today."""
+    def load(self, notebook: Notebook, step: Step, on: date) -> None:
+        """Show what is on record of a step; of an open one the day that is looked at."""
         tick = step.tick
         care = notebook.care.get(tick.care or "") if tick is not None else None
-        self.day.setText(entry.format_day(self._today if tick is None else tick.date))
+        self.day.setText(entry.format_day(on if tick is None else tick.date))
         self.found.setText("" if tick is None else tick.found)
         self.kind.setText("" if care is None else care.kind)
         self.cost.setText("" if care is None or care.cost is None else plain(care.cost))
@@ -129,7 +129,7 @@ class StepRow(QWidget):
 
     def __init__(self, stem: str, today: date, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._stem, self._today = stem, today
+        self._stem, self._today, self._on = stem, today, today
         self.step: Step | None = None
         self._notebook: Notebook | None = None
         self.fields: FoundFields | None = None
@@ -147,13 +147,14 @@ class StepRow(QWidget):
         self.more.clicked.connect(self.turn)
         self._lead.clicked.connect(self._tell_lead)
 
-    def show_step(self, notebook: Notebook, step: Step, *, told: bool = False) -> None:
-        """Show a step as it stands; open fields keep what is typed while it is the same.
+    def show_step(self, notebook: Notebook, step: Step, on: date, *, told: bool = False) -> None:
+        """Show a step as it stands on a day; open fields keep what is typed while it is the same.
 
         `told` says that the row above gives the same reason.
         """
-        same = self.step == step
-        self.step, self._notebook = step, notebook
+        same = self.step == step and self._on == on
+        self.step, self._notebook, self._on = step, notebook, on
+        known = with_tick(notebook, step)
         said = f"{step.zone}: {step.words[:1].lower()}{step.words[1:]}" if step.zone else step.words
         name_control(self.box, f"{self._stem}_box", said, f"{step.why} {step.source}")
         self._words.setText(said)
@@ -162,7 +163,7 @@ class StepRow(QWidget):
         self._why.setToolTip(tr("Source: {source}", source=step.source))
         self.box.setChecked(step.is_done)
         mark_role(self._words, "caption" if step.is_done else "")
-        self._done.say(_done_words(step))
+        self._done.say(_done_words(step, known))
         self.more.setText(tr("Change") if step.tick is not None else tr("Day, found…"))
         self.more.setAccessibleName(f"{self.more.text()}: {said}")
         self._lead.setVisible(bool(step.leads_to) and not step.is_done)
@@ -170,7 +171,7 @@ class StepRow(QWidget):
         self._lead.setAccessibleName(tr("Set out cans: {zone}", zone=step.zone))
         self._why.setVisible(not step.is_done and not told)
         if self.fields is not None and not same:
-            self.fields.load(notebook, step)
+            self.fields.load(notebook, known, on)
 
     def turn(self) -> None:
         """Show the fields for day and what was found, or put them away."""
@@ -183,7 +184,8 @@ class StepRow(QWidget):
             self._column.addWidget(self.fields)
             self.fields.hide()
         if self.fields.isHidden():
-            self.fields.load(self._notebook, self.step)
+            known = with_tick(self._notebook, self.step)
+            self.fields.load(self._notebook, known, self._on)
             self.fields.show()
             self.fields.found.setFocus(Qt.FocusReason.OtherFocusReason)
         else:
@@ -219,7 +221,10 @@ class StepRow(QWidget):
         self._column.addLayout(row)
 
 
-def _done_words(step: Step) -> str:
+def _done_words(step: Step, known: Step) -> str:
+    """When a step was done; `known` is the step as the notebook holds it, later days with it."""
+    if step.tick is None and known.tick is not None:
+        return tr("done {date}, after the day you look at", date=day(known.tick.date))
     if step.tick is None:
         return "" if step.seen is None else tr("done by the test of {seen}", seen=day(step.seen))
     found = tr("; found: {found}", found=step.tick.found) if step.tick.found else ""

@@ -12,7 +12,14 @@ from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.widgets import Aside, Caption, Heading, LinkButton, Words
 from lawnbook.plan.checklist_model import Checklist, Step
-from lawnbook.plan.checklists import CHECKLISTS, checklist_of, last_season_day, tick, untick
+from lawnbook.plan.checklists import (
+    CHECKLISTS,
+    checklist_of,
+    last_season_day,
+    tick,
+    untick,
+    with_tick,
+)
 from lawnbook.plan.model import Plan
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
@@ -122,17 +129,18 @@ class ChecklistsSection(PageSection):
             if there:
                 above = steps[number - 1] if number else steps[0]
                 told = number > 0 and not above.is_done and above.why == steps[number].why
-                row.show_step(self._book.notebook, steps[number], told=told)
+                row.show_step(self._book.notebook, steps[number], self._day(), told=told)
         tab_in_reading_order(self)
 
     def _ticked(self, row: StepRow, on: bool) -> None:
         """The box was set or cleared by the owner's hand."""
-        step = row.step
-        if step is None:
+        if row.step is None:
             return
+        # A step that was ticked for a later day than the one looked at has one tick all the same.
+        step = with_tick(self._book.notebook, row.step)
         try:
             if on:
-                self._edit(row, tick(self._book.notebook, step, self._day()), tr("tick of"))
+                self._edit(row, self._tick_moved(step), tr("tick of"))
             else:
                 self._edit(row, untick(self._book.notebook, step), tr("take back the tick of"))
         except OwnerError as problem:
@@ -140,15 +148,24 @@ class ChecklistsSection(PageSection):
         # A box that stands for what the notebook shows by itself, or was refused, is set anew.
         self._show()
 
+    def _tick_moved(self, step: Step) -> Change:
+        """The tick of a step for the day looked at; of one ticked before, with what was found."""
+        notebook, held = self._book.notebook, step.tick
+        care = notebook.care.get(held.care or "") if held is not None else None
+        if held is None or care is None:
+            return tick(notebook, step, self._day(), "" if held is None else held.found)
+        return tick(notebook, step, self._day(), held.found, care.kind, care.cost)
+
     def _day(self) -> date:
         """Today, or the day that the book is looked at where that has passed."""
         return min(self._on, self._book.today)
 
     def _keep(self, row: StepRow) -> None:
         """Keep what the fields of a step say: its tick, and the care entry of what was found."""
-        step, fields = row.step, row.fields
-        if step is None or fields is None:
+        fields = row.fields
+        if row.step is None or fields is None:
             return
+        step = with_tick(self._book.notebook, row.step)
         try:
             on, found, kind, cost = fields.read()
             change = tick(self._book.notebook, step, on, found, kind, cost)

@@ -14,7 +14,7 @@ from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.sheet_tables_review import TablesReview
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.wait_line import WaitLine, is_small
-from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
+from lawnbook.desk.widgets import Caption, Card, QuietButton, Words, bring_into_sight
 from lawnbook.desk.wrapping import WrappingRow
 from lawnbook.plan.model import Plan
 from lawnbook.reading import tr
@@ -153,6 +153,7 @@ class TablesSection(PageSection):
         if isinstance(outcome, OwnerError):
             self._leave()
             self._said.say(str(outcome), "refuse")
+            bring_into_sight(self._said)
         elif isinstance(outcome, TablesRead) and self._pending is not None:
             self._read = outcome
             self._said.say("")
