@@ -65,6 +65,7 @@ IN_PINT = {
     "in per in of thatch": ("inch / inch", "mm / mm"),
     "in/in": ("inch / inch", "mm / mm"),
     "ft per pixel": ("foot", "m"),
+    "px/in": ("1 / inch", "1 / cm"),
 }
 UNITS = sorted(METRIC)
 VALUES = st.floats(-1e6, 1e6, allow_nan=False).filter(lambda value: value == 0 or abs(value) > 1e-6)

@@ -40,6 +40,12 @@ PLUG_SOURCES: tuple[Source, ...] = (
         "practice",
     ),
     Source(
+        "hole-clear",
+        "Next plugs on rings 12 and 24 in round the mark, 6 in clear of old holes, whose turf is "
+        "new, and 12 in where there is room (common practice)",
+        "practice",
+    ),
+    Source(
         "regional-kendall",
         "Helsel and Frans 2006, Regional Kendall test for trend, Environmental Science and "
         "Technology 40:4066–4073 (from memory)",

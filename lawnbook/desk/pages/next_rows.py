@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.charts.clock_face import Hole, clock_face_marks, face_told
+from lawnbook.desk.figures import Ask, let_open
 from lawnbook.desk.pages import next_words
 from lawnbook.desk.pages.marks_view import MarksView
 from lawnbook.desk.widgets import Caption, LinkButton, Words
@@ -55,6 +56,8 @@ class NextRow(QWidget):
         self._turn = LinkButton(tr("Turn to it"), f"next_{plug.spot_id}_turn", self)
         self._turn.setAccessibleName(tr("Turn to {spot}", spot=plug.spot))
         self._turn.clicked.connect(lambda: self.turned.emit(plug.spot_id))
+        self._where = Words("", "", self)
+        self._where.say("" if plug.place is None else plug.place.words)
         place = plug.place
         proposed = Hole(place.clock, place.ring_in) if place is not None else None
         face = MarksView(
@@ -66,11 +69,16 @@ class NextRow(QWidget):
             FACE_PT,
             FACE_PT,
         )
+        self._face = face
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(14)
         row.addWidget(face, 0, TOP)
         row.addLayout(self._words(plug, on), 1)
+
+    def open_with(self, ask: Ask) -> None:
+        """Let the place that is proposed, in words and on the clock face, open its working."""
+        let_open(ask, self._where, self._face)
 
     def offer_turn(self, wanted: bool) -> None:
         """Offer to turn to the spot, or not where it is the one shown."""
@@ -88,8 +96,7 @@ class NextRow(QWidget):
         words = QVBoxLayout()
         words.setSpacing(3)
         words.addLayout(head)
-        if plug.place is not None:
-            words.addWidget(Words(plug.place.words, "", self))
+        words.addWidget(self._where)
         if plug.reminder:
             words.addWidget(Words(plug.reminder, "ask", self))
         for each in plug.concerns:

@@ -1,5 +1,6 @@
 """Where a photograph is read: its steps in a row, the picture, and what the marks come to."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -9,8 +10,10 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.photo_scale import PhotoReading, read_plug
 from lawnbook.desk.codecs import kept_amount
+from lawnbook.desk.figures import FigureHand, let_open
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages import photo_marks, photo_words
+from lawnbook.desk.pages.photo_handles import Handle
 from lawnbook.desk.pages.photo_keepers import Keeper
 from lawnbook.desk.pages.photo_marks import STEPS, Step
 from lawnbook.desk.pages.photo_view import PhotoView
@@ -26,6 +29,7 @@ from lawnbook.desk.widgets import (
     mark_role,
     name_control,
 )
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.yard.numbers import parse_inches
 from lawnbook.yard.problems import OwnerError
@@ -69,6 +73,8 @@ class PhotoBench(QWidget):
         self._done = Words("", "good", self)
         self._done.setObjectName("photo_done")
         self._scale_row = QWidget(self)
+        let_open(self._workings, self._state, self._change)
+        FigureHand(self.view, self._mark_workings, by_click=False)
         self._lay_out()
         self._listen()
 
@@ -167,6 +173,20 @@ class PhotoBench(QWidget):
             return read_plug(ruler, *self.view.size_px())
         except ValueError:
             return None
+
+    def _workings(self) -> Sequence[Working]:
+        """How what the marks read came about."""
+        from lawnbook.plan.photo_workings import photo_workings
+
+        return photo_workings(self._ruler(), self.view.size_px()) if self.view.has_picture() else ()
+
+    def _mark_workings(self) -> Sequence[Working]:
+        """Those of the mark that has the keyboard; all where none has."""
+        from lawnbook.plan.photo_workings import workings_of_mark
+
+        held = self.view.focusWidget()
+        key = held.key if isinstance(held, Handle) and held.hasFocus() else ""
+        return workings_of_mark(self._workings(), key)
 
     def _turn(self, step: Step) -> None:
         self._step = step

@@ -10,6 +10,7 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.line_fields import SHORT, ChoiceBox
 from lawnbook.desk.pages import plug_words
 from lawnbook.desk.pages.entry_panel import Answer, EntrySetting
@@ -38,9 +39,11 @@ from lawnbook.desk.telling import Teller, either
 from lawnbook.desk.widgets import Caption, Card, LinkButton, Words, mark_role
 from lawnbook.plan.ground_workings import core_workings
 from lawnbook.plan.model import Plan
+from lawnbook.plan.place_workings import place_workings
 from lawnbook.plan.plug_clash import clash_words
 from lawnbook.plan.plug_model import Place, PlugPlace, SpotThatch
 from lawnbook.plan.plug_places import next_place
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change, put
@@ -79,6 +82,7 @@ class PlugEntry(Card):
         self._untreated.setObjectName("plug_untreated")
         self._place_words = Words("", "caption", self)
         self._place_words.setObjectName("plug_place")
+        let_open(self._place_workings, self._place_words)
         self._date_words = Words("", "caption", self)
         self._date_words.setObjectName("plug_date_words")
         self.take_date = LinkButton(tr("Take that day"), "plug_take_date", self)
@@ -250,6 +254,13 @@ class PlugEntry(Card):
         recent = timedelta(0) <= self._book.today - on <= timedelta(days=FRESH_DAYS)
         return next_place(self._book.notebook, spot_id, on) if recent else None
 
+    def _place_workings(self) -> Sequence[Working]:
+        """How the place that is proposed came about."""
+        on = self.panel.form.readable().get("date")
+        if self._proposed is None or on is None or self.panel.is_open:
+            return ()
+        return place_workings(self._book.notebook, self.spot_id(), on)
+
     def _said_of(self, values: Mapping[str, Any]) -> str:
         """What is wrong with the hour that the owner typed, empty where it is free."""
         spot_id, on = str(values.get("spot") or ""), values.get("date")
@@ -327,7 +338,7 @@ class PlugEntry(Card):
     def _dress_ruler(self) -> None:
         field = self.panel.form.editor("resolution_in")
         if isinstance(field, QLineEdit):
-            menu = self._rulers = PresetMenu(field, usual_rulers(), "rulers")
+            menu = self._rulers = PresetMenu(field, usual_rulers(), tr("rulers"))
             Teller(menu, lambda: menu.offer(usual_rulers()))
             Teller(field, lambda: field.setPlaceholderText(either("1/16", "1 mm")))
             # In the narrow field the text may come nearer to the menu's arrow.

@@ -1,6 +1,8 @@
 """Next, on the plugs page: what the plugs say in words, where to pull next, and how turf began."""
 
+from collections.abc import Sequence
 from datetime import date
+from functools import partial
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
@@ -17,6 +19,7 @@ from lawnbook.desk.widgets import Caption, Card, Hairline, LinkButton, Words, cl
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Finding, NextPlug, Place
 from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
@@ -119,6 +122,7 @@ class NextSection(Section):
                 self._next.addWidget(Hairline(self._next_card))
             old = old_holes(cores.values(), each.spot_id, plan.on)
             row = NextRow(each, old, plan.on, self._next_card)
+            row.open_with(partial(self._place_workings, each.spot_id))
             row.turned.connect(lambda spot_id: self.selected.emit("spots", spot_id))
             row.offer_turn(len(plugs) > 1)
             self._next.addWidget(row)
@@ -126,6 +130,13 @@ class NextSection(Section):
         self._more.say(
             tr("{left} more spots: pick a zone above for its own.", left=left) if left > 0 else ""
         )
+
+    def _place_workings(self, spot_id: str) -> Sequence[Working]:
+        """How the place proposed for a spot's next plug came about."""
+        from lawnbook.plan.place_workings import place_workings
+
+        on = self._next_told[1] if self._next_told is not None else self._book.today
+        return place_workings(self._book.notebook, spot_id, on)
 
     def _comparison_card(self) -> tuple[Card, LiveForm]:
         card = Card(tr("Comparison strip"), self)
