@@ -112,6 +112,7 @@ METRIC: Mapping[str, MetricUnit] = MappingProxyType(
         "per 1,000 sq ft": _by("per 100 m²", 0.1 / M2_PER_SQFT, 0),
         "in per in of thatch": _by("mm per mm of thatch", 1.0, 0),
         "in/in": _by("mm/mm", 1.0, 0),
+        "px/in": _by("px/cm", 10 / MM_PER_IN, -1),
         "ft per pixel": _by("m per pixel", M_PER_FT, -1),
     }
 )
