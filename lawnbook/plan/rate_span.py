@@ -52,10 +52,14 @@ def rate_span(notebook: Notebook, zone: Zone, kind: SprinklerKind, on: date) -> 
     )
 
 
-def _planned(notebook: Notebook, zone: Zone, rate_in_per_h: float, on: date) -> ZoneWater:
-    """A zone's water as it would be planned at a typed rate, without better evidence."""
+def alone_at(notebook: Notebook, zone: Zone, rate_in_per_h: float) -> Notebook:
+    """The notebook with this zone alone, watered at a typed rate, without better evidence."""
     tried = replace(
         zone, precipitation_in_per_h=rate_in_per_h, flow_gpm=None, irrigated=True, assumed=()
     )
-    alone = replace(notebook, zones=Table({zone.id: tried}), heads=Table({}), catch_tests=Table({}))
-    return make_plan(alone, on).zones[0]
+    return replace(notebook, zones=Table({zone.id: tried}), heads=Table({}), catch_tests=Table({}))
+
+
+def _planned(notebook: Notebook, zone: Zone, rate_in_per_h: float, on: date) -> ZoneWater:
+    """A zone's water as it would be planned at a typed rate."""
+    return make_plan(alone_at(notebook, zone, rate_in_per_h), on).zones[0]

@@ -4,9 +4,13 @@ Not a wizard: any order, nothing blocks. The first step that is open lies unfold
 is turned to; when one is settled the next one opens below it, and none folds by itself.
 """
 
+from functools import partial
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from lawnbook.desk.figures import FigureHand
 from lawnbook.desk.pages.first_steps_assumed import AssumedCard
 from lawnbook.desk.pages.first_steps_card import StepCard
 from lawnbook.desk.pages.first_steps_ground import GroundCard
@@ -24,6 +28,10 @@ from lawnbook.plan.model import Plan
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.record_base import FirstStep
+
+if TYPE_CHECKING:
+    from lawnbook.plan.working_model import Working
 
 FIRST_STEPS, OVERVIEW = "First steps", "Overview"
 CARDS: tuple[type[StepCard], ...] = (
@@ -55,7 +63,12 @@ class FirstStepsSection(YardSection):
         self.cards: dict[str, StepCard] = {}
         for kind in CARDS:
             self.cards[kind.STEP] = kind(book, self)
-        self._assumed = AssumedCard(self)
+            FigureHand(
+                self.cards[kind.STEP].fold.heading,
+                partial(self._step_workings, kind.STEP),
+                by_click=False,
+            )
+        self._assumed = AssumedCard(self._assumed_workings, self)
         self._lay_out()
         self._listen()
 
@@ -81,6 +94,22 @@ class FirstStepsSection(YardSection):
         fold = self.cards[part].fold
         fold.reveal()
         fold.heading.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _assumed_workings(self, assumed: Assumption) -> "tuple[Working, ...]":
+        """How a default came about, and the figures that rest on it."""
+        if self._plan is None:
+            return ()
+        from lawnbook.plan.assumed_workings import assumed_workings
+
+        return assumed_workings(self._book.notebook, self._plan, assumed)
+
+    def _step_workings(self, step: FirstStep) -> "tuple[Working, ...]":
+        """How the figures in the summary of a step came about."""
+        if self._plan is None:
+            return ()
+        from lawnbook.plan.assumed_workings import step_workings
+
+        return step_workings(self._book.notebook, self._plan, step)
 
     def _fill(self) -> None:
         plan = self._plan

@@ -1,26 +1,37 @@
 """What is assumed now: every default in force, each with a link to where it is told."""
 
+from collections.abc import Callable, Sequence
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QWidget
 
+from lawnbook.desk.figures import FigureHand
 from lawnbook.desk.widgets import Caption, Card, LinkButton, Words, clear_layout
 from lawnbook.plan.assumptions import Assumption
 from lawnbook.reading import tr
 from lawnbook.yard.numbers import and_joined
 
+if TYPE_CHECKING:
+    from lawnbook.plan.working_model import Working
+
+AskOf = Callable[[Assumption], "Sequence[Working]"]
 MOST_NAMES = 3
 """More zones than this are told by their number."""
 
 
 class AssumedCard(Card):
-    """The defaults as rows. `picked` tells the Assumption that is to be changed."""
+    """The defaults as rows. `picked` tells the Assumption that is to be changed.
+
+    `ask` gives the workings of one: a click on its row opens them, and F1 on its link.
+    """
 
     picked = Signal(object)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, ask: AskOf, parent: QWidget | None = None) -> None:
         super().__init__(tr("What is assumed now"), parent)
+        self._ask = ask
         self.setObjectName("first_assumed")
         self._shown: tuple[Assumption, ...] | None = None
         self._grid = QGridLayout()
@@ -39,8 +50,12 @@ class AssumedCard(Card):
             change = LinkButton(tr("Change"), f"first_change_{line}", self)
             change.setAccessibleName(tr("Change: {what}", what=each.what))
             change.clicked.connect(partial(self.picked.emit, each))
-            self._grid.addWidget(Words(each.what, "", self, wrap=False), line, 0)
-            self._grid.addWidget(Caption(assumed_told(each), self, wrap=True), line, 1)
+            what = Words(each.what, "", self, wrap=False)
+            value = Caption(assumed_told(each), self, wrap=True)
+            for widget in (what, value, change):
+                FigureHand(widget, partial(self._ask, each), by_click=widget is not change)
+            self._grid.addWidget(what, line, 0)
+            self._grid.addWidget(value, line, 1)
             self._grid.addWidget(change, line, 2)
         if not found:
             nothing = tr("Nothing is assumed: all the plan rests on was measured or entered.")

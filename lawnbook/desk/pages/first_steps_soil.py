@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from functools import partial
-from typing import cast, get_args
+from typing import TYPE_CHECKING, cast, get_args
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
@@ -17,6 +17,7 @@ from lawnbook.agronomy.jar_test import (
     whole_percents,
 )
 from lawnbook.agronomy.ribbon_test import Feel, ribbon_texture
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.pages.typed_row import TypedRow
@@ -27,6 +28,9 @@ from lawnbook.yard.numbers import and_joined, parse_inches
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.record_base import SoilName
 from lawnbook.yard.records import Zone
+
+if TYPE_CHECKING:
+    from lawnbook.plan.working_model import Working
 
 LAYERS = ("sand", "silt", "clay")
 NO_LAYER = tr("A layer is not thinner than nothing; enter 0 where there is none.")
@@ -106,6 +110,8 @@ class JarPanel(TexturePanel):
 
     def lay_out(self) -> None:
         """Three depths, from the bottom up."""
+        self._depths: tuple[float, float, float] | None = None
+        let_open(self._workings, self.answer)
         for name, words in zip(LAYERS, _layer_words(), strict=True):
             self.row.add_line(name, words, tr("Depth of the layer of {name}", name=words.lower()))
         self.row.end()
@@ -117,6 +123,7 @@ class JarPanel(TexturePanel):
 
     def read(self) -> tuple[Texture, str] | None:
         """The class of the three layers, once all are there."""
+        self._depths = None
         texts = [self.row.text(each).strip() for each in LAYERS]
         if not all(texts):
             return None
@@ -126,8 +133,17 @@ class JarPanel(TexturePanel):
         ]
         if sum(depths) <= 0:
             raise OwnerError(NO_LAYER)
-        shares = jar_shares(*depths)
+        self._depths = (depths[0], depths[1], depths[2])
+        shares = jar_shares(*self._depths)
         return texture_of(shares), jar_told(shares)
+
+    def _workings(self) -> "tuple[Working, ...]":
+        """How the shares of the layers came about."""
+        if self._depths is None:
+            return ()
+        from lawnbook.plan.assumed_workings import jar_workings
+
+        return jar_workings(*self._depths)
 
 
 def _layer_in(words: str, text: str) -> float:

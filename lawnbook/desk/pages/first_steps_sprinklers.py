@@ -1,8 +1,11 @@
 """The first step of sprinklers: cans, meter, heads, or a usual range and what it does."""
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.agronomy.usual_rates import SprinklerKind
+from lawnbook.desk.figures import FigureHand, let_open
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.first_steps_card import StepCard
 from lawnbook.desk.pages.water_figures import FigureTable
@@ -16,6 +19,9 @@ from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.notebook import put
 from lawnbook.yard.numbers import MONTHS, minutes
+
+if TYPE_CHECKING:
+    from lawnbook.plan.working_model import Working
 
 CANS = "Water: cans"
 
@@ -54,6 +60,7 @@ class SprinklersCard(StepCard):
 
     def _lay_out_guess(self, column: QVBoxLayout) -> None:
         column.setContentsMargins(0, 4, 0, 0)
+        self._span: RateSpan | None = None
         self.kind = ChoiceBox(self)
         name_control(self.kind, "first_kind", tr("I don’t know the rate: what the sprinklers are"))
         self.kind.addItem(tr("Choose what they are"), None)
@@ -68,6 +75,8 @@ class SprinklersCard(StepCard):
         self.span_words.setObjectName("first_span_words")
         self.take = QuietButton(tr("Take the middle for now"), "first_take_rate", self)
         self.take.clicked.connect(self._take)
+        let_open(self._span_workings, self.table, self.span_words)
+        FigureHand(self.take, self._span_workings, by_click=False)
         column.addWidget(label)
         column.addLayout(self.row(self.kind))
         column.addWidget(self.table)
@@ -89,15 +98,26 @@ class SprinklersCard(StepCard):
         shown = kind is not None and zone is not None and self.fold.is_unfolded
         for each in (self.table, self.span_words, self.take):
             each.setVisible(shown)
+        self._span = None
         if kind is None or zone is None or not shown:
             return
-        span = rate_span(self._book.notebook, zone, kind, self._book.today)
+        span = self._span = rate_span(self._book.notebook, zone, kind, self._book.today)
         show_span(self.table, span)
         self.span_words.setText(span_told(span, kind))
         middle = told(span.usual.middle_in_per_h, 2, "in/h")
         words = tr("Take the middle, {rate}, for now", rate=middle)
         self.take.setText(words)
         self.take.setAccessibleName(words)
+
+    def _span_workings(self) -> "tuple[Working, ...]":
+        """The chosen kind's range, and the minutes at both its ends."""
+        kind: SprinklerKind | None = self.kind.currentData()
+        zone, span = self.zone, self._span
+        if kind is None or zone is None or span is None:
+            return ()
+        from lawnbook.plan.assumed_workings import span_workings
+
+        return span_workings(self._book.notebook, zone, kind, span, self._book.today)
 
     def _take(self) -> None:
         kind: SprinklerKind | None = self.kind.currentData()
