@@ -1,6 +1,7 @@
 """Saving the calendar from the File menu: where it goes and what is said of it."""
 
-from collections.abc import Iterator
+import threading
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -10,10 +11,15 @@ from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.calendar_out import ask_calendar
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.wait_line import CALLED_OFF
 from lawnbook.desk.window import BookWindow
+from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.calendar_ics import write_calendar
+from lawnbook.yard.notebook import Notebook
 from tests.desk_sample import DAY
 from tests.ics_reading import read_events
+from tests.waiting import until_done
 
 pytest_plugins = ["tests.desk_book"]
 
@@ -93,3 +99,37 @@ def test_thinking_better_of_it_says_and_writes_nothing(
     before = sorted(tmp_path.rglob("*"))
     assert ask_calendar(window, window.book, window.plan) is None
     assert sorted(tmp_path.rglob("*")) == before
+
+
+@pytest.mark.parametrize("stops", [True, False])
+def test_a_big_yard_s_is_written_beside_the_window_and_may_be_stopped(
+    window: BookWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, *, stops: bool
+) -> None:
+    target = tmp_path / "big.ics"
+    choose(monkeypatch, str(target))
+    plain = tmp_path / "plain.ics"
+    write_calendar(window.book.notebook, window.plan, plain)
+    monkeypatch.setattr("lawnbook.desk.calendar_out.takes_long", lambda _: True)
+    go, threads = threading.Event(), set[int]()
+
+    def slow(notebook: Notebook, plan: Plan, path: Path, last: Callable[[], None]) -> None:
+        threads.add(threading.get_ident())
+        go.wait(20)
+        write_calendar(notebook, plan, path, last=last)
+
+    monkeypatch.setattr("lawnbook.store.calendar_ics.write_calendar", slow)
+    trigger(window)
+    assert window.writing.runs
+    if stops:
+        window.writing.cancel()
+        assert window.status.words.text() == CALLED_OFF
+    go.set()
+    if stops:
+        window.writing.finish()
+    else:
+        until_done(window)
+    assert target.exists() != stops
+    assert threading.main_thread().ident not in threads
+    if not stops:
+        assert target.read_bytes() == plain.read_bytes()
+        assert window.status.words.text() == f"Saved: {target}"

@@ -352,3 +352,20 @@ def test_a_photo_taken_back_leaves_the_open_plug(
         page.show_plan(make_plan(book.notebook, today))
         assert [each.accessibleName() for each in shown(page.columns.entry.tray)] == names
     put_away(page)
+
+
+def test_of_photographs_read_one_by_one_only_the_last_is_made_anew(
+    tray: PhotoTray, tmp_path: Path
+) -> None:
+    """A row of hundreds stood still with each of them else."""
+    tray.add_files([written(tmp_path, f"{n}.jpg", jpeg()) for n in range(3)])
+    wait(tray)
+    before = tray.findChildren(Thumb)
+    assert [each.row.words for each in before] == ["Photo 1", "Photo 2", "Photo 3"]
+    tray.add_files([written(tmp_path, "more.jpg", jpeg())])
+    wait(tray)
+    after = tray.findChildren(Thumb)
+    assert after[:3] == before
+    assert [each.row.words for each in after] == ["Photo 1", "Photo 2", "Photo 3", "Photo 4"]
+    lefts = [each.x() for each in after]
+    assert lefts == sorted(set(lefts))

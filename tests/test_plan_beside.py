@@ -1,7 +1,7 @@
 """A big yard's plan is made off the window's thread, and an older one is never shown as fresh."""
 
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from pathlib import Path
 from typing import cast
@@ -269,3 +269,29 @@ def test_two_threads_make_a_plan_once(kitchen: Kitchen) -> None:
         each.join()
     assert len(kitchen.begun) == 1
     assert all(each is made[0] for each in made)
+
+
+def test_what_a_plan_promises_is_reckoned_beside_the_window_until_an_edit(
+    qtbot: QtBot, window: BookWindow, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So that no page has to reckon it as it is turned to."""
+    kept: list[tuple[date, bool]] = []
+    left_off, go_on = threading.Event(), threading.Event()
+
+    def keep(plan: Plan, between: Callable[[int, int], None]) -> None:
+        kept.append((plan.on, threading.current_thread() is not threading.main_thread()))
+        try:
+            while not go_on.wait(0.002):
+                between(0, 1)
+        except BaseException:
+            left_off.set()
+            raise
+
+    monkeypatch.setattr("lawnbook.desk.plan_making.keep_every_promise", keep)
+    kitchen.served.set()
+    qtbot.waitUntil(lambda: bool(kept))
+    assert kept == [(TODAY, True)]
+    window.book.edit(rename(window.book.notebook, "Other"), "rename")
+    qtbot.waitUntil(left_off.is_set)
+    qtbot.waitUntil(lambda: len(kept) == 2)
+    go_on.set()

@@ -14,6 +14,7 @@ from pathlib import Path
 from PySide6.QtCore import QObject, QSocketNotifier, QTimer
 from PySide6.QtWidgets import QApplication
 
+from lawnbook.desk.beside import Beside
 from lawnbook.desk.copy_keeping import CopyKeeper
 from lawnbook.desk.dialogs import choose_open, file_stem, tell
 from lawnbook.desk.icons import window_icon
@@ -53,6 +54,7 @@ class Desk(QObject):
         self.keeper.told.connect(self._say)
         self._ways_back = WaysBack(self, copies, _now, self)
         self._ways_back.told.connect(self._say)
+        self._loading = Beside(self)
         self._welcome: WelcomeWindow | None = None
         self._window: BookWindow | None = None
 
@@ -190,8 +192,11 @@ class Desk(QObject):
             self._welcome.close()
             self._welcome.deleteLater()
             self._welcome = None
-        QTimer.singleShot(0, window, load_charts)
+        QTimer.singleShot(0, window, self._load_charts)
         return True
+
+    def _load_charts(self) -> None:
+        self._loading.start(lambda _: load_charts(), lambda _: None)
 
     def _close_window(self) -> bool:
         """Close the open book, if it lets itself be closed, without ending the program."""
@@ -207,6 +212,7 @@ class Desk(QObject):
         """Wait until the last copy is written."""
         self.keeper.finish()
         self._ways_back.finish()
+        self._loading.finish()
 
     def _show_copies(self) -> None:
         if self._window is not None:

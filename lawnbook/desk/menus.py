@@ -22,7 +22,6 @@ from lawnbook.yard.problems import OwnerError
 if TYPE_CHECKING:
     from lawnbook.desk.printing import Ask, Said
     from lawnbook.desk.window import BookWindow
-    from lawnbook.plan.model import Plan
 
 
 def build_menus(window: "BookWindow") -> None:
@@ -186,14 +185,12 @@ def sketch_out(window: "BookWindow", ask: "Ask") -> None:
 
 def save_calendar(window: "BookWindow") -> None:
     """Save what is due from the day of the book on; the status line says how it went."""
-    from lawnbook.desk.calendar_out import ask_calendar
+    from lawnbook.desk.calendar_out import put_calendar
 
-    def save(plan: "Plan") -> None:
-        said = ask_calendar(window, window.book, plan)
-        if said is not None:
-            window.status.say(said.words, said.role)
+    def tell(said: "Said") -> None:
+        window.status.say(said.words, said.role)
 
-    window.with_plan(save)
+    window.with_plan(lambda plan: put_calendar(window.writing, window.book, plan, tell))
 
 
 def export(window: "BookWindow") -> None:

@@ -5,7 +5,8 @@ from datetime import date
 from PySide6.QtCore import QObject, Signal
 
 from lawnbook.desk.beside import Beside
-from lawnbook.session.planning import PlanCache
+from lawnbook.plan.model import Plan
+from lawnbook.session.planning import PlanCache, keep_every_promise
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 
@@ -27,6 +28,7 @@ class PlanMaker(QObject):
         self._asked: tuple[Notebook, date] | None = None
         self._beside = Beside(self)
         self._beside.failed.connect(self._fail)
+        self._keeping = Beside(self)
 
     @property
     def runs(self) -> bool:
@@ -36,6 +38,7 @@ class PlanMaker(QObject):
     def ask(self, notebook: Notebook, on: date) -> None:
         """Make this plan, once the one in the making is done."""
         self._asked = (notebook, on)
+        self._keeping.let_go()
         if not self._beside.runs:
             self._begin(notebook, on)
 
@@ -43,6 +46,15 @@ class PlanMaker(QObject):
         """No plan is waited for any more."""
         self._asked = None
         self._beside.let_go()
+        self._keeping.let_go()
+
+    def keep_promises(self, plan: Plan) -> None:
+        """Reckon beside the window, zone by zone, what a plan only promises so far.
+
+        The page that reads it then finds it there; one that comes sooner reckons it itself.
+        """
+        self._keeping.let_go()
+        self._keeping.start(lambda stop: keep_every_promise(plan, stop.step), lambda _: None)
 
     def _begin(self, notebook: Notebook, on: date) -> None:
         plans = self._plans

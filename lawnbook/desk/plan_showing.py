@@ -184,6 +184,8 @@ class PlanShowing(QObject):
         self._tell(plan)
         self._resting.start()
         self._do_then(plan)
+        if self._takes_long():
+            self._made_by().keep_promises(plan)
 
     def _tell(self, plan: "Plan") -> None:
         """Have it heard which day's plan is seen now; the same again is no news."""

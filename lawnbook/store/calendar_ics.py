@@ -96,10 +96,15 @@ class Entry:
 
 
 def write_calendar(
-    notebook: Notebook, plan: Plan, path: Path, ids: Mapping[str, str] = OWN_IDS
+    notebook: Notebook,
+    plan: Plan,
+    path: Path,
+    ids: Mapping[str, str] = OWN_IDS,
+    last: Callable[[], None] = lambda: None,
 ) -> None:
     """Write the calendar of a plan to a file, whole or not at all; `ids` as for `calendar_bytes`.
 
+    `last` may raise just before the file takes its place: nothing is left behind then.
     OwnerError for a name that does not end in .ics, a file of another kind in the way, a folder
     that is not there or cannot be written, and a plan in which nothing is due.
     """
@@ -107,6 +112,7 @@ def write_calendar(
     data = calendar_bytes(notebook, plan, spreading_plan(notebook, plan.on), ids)
     with written_whole(path) as fresh:
         fresh.write_bytes(data)
+        last()
 
 
 def refuse_unfit(path: Path) -> None:

@@ -1,6 +1,7 @@
 """Small pictures of photographs in a row that scrolls, each with a word below it."""
 
 from collections.abc import Sequence
+from itertools import islice
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import (
@@ -18,7 +19,7 @@ from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QScrollArea,
 from lawnbook.charts.tokens import BRIGHT
 from lawnbook.desk.focus_ring import FocusRing
 from lawnbook.desk.theme import CAPTION_POINTS, mix, palette, px, sans, sized
-from lawnbook.desk.widgets import clear_layout, name_control
+from lawnbook.desk.widgets import name_control
 from lawnbook.frozen import dataclass
 from lawnbook.reading import tr
 from lawnbook.yard.pictures import Picture
@@ -146,18 +147,30 @@ class Thumbs(QScrollArea):
         QTimer.singleShot(0, self, self._bring)
 
     def _fill(self, rows: tuple[ThumbRow, ...]) -> None:
+        """Make those anew that are others; of photographs that are read one by one only the last.
+
+        A row of hundreds would stand still with each of them else.
+        """
         held = {key: each.image for key, each in self._thumbs.items()}
         focused = next((key for key, each in self._thumbs.items() if each.hasFocus()), "")
-        clear_layout(self._line)
+        stay = _same_at_start(self._rows, rows)
         self._rows = rows
-        self._thumbs = {row.photo_id: Thumb(row) for row in rows}
-        for key, thumb in self._thumbs.items():
-            thumb.image = held.get(key)
-            thumb.clicked.connect(lambda _=False, key=key: self._pick(key))
-            self._line.addWidget(thumb)
+        while (item := self._line.takeAt(stay)) is not None:
+            if (gone := item.widget()) is not None:
+                gone.hide()
+                gone.deleteLater()
+        self._thumbs = dict(islice(self._thumbs.items(), stay))
+        for row in rows[stay:]:
+            self._add(row).image = held.get(row.photo_id)
         self._line.addStretch(1)
         if focused in self._thumbs:
             self._thumbs[focused].setFocus()
+
+    def _add(self, row: ThumbRow) -> Thumb:
+        thumb = self._thumbs[row.photo_id] = Thumb(row)
+        thumb.clicked.connect(lambda _=False, key=row.photo_id: self._pick(key))
+        self._line.addWidget(thumb)
+        return thumb
 
     def _pick(self, photo_id: str) -> None:
         self._check()
@@ -173,6 +186,12 @@ class Thumbs(QScrollArea):
         """Scroll the open one into sight."""
         if self._chosen in self._thumbs:
             self.ensureWidgetVisible(self._thumbs[self._chosen], EDGE_PX, 0)
+
+
+def _same_at_start(before: Sequence[ThumbRow], now: Sequence[ThumbRow]) -> int:
+    """How many rows from the first on are the same."""
+    pairs = enumerate(zip(before, now, strict=False))
+    return next((place for place, (was, row) in pairs if was != row), min(len(before), len(now)))
 
 
 def small_image(picture: Picture) -> QImage:

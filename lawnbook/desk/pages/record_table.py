@@ -206,8 +206,9 @@ class RecordTable(QTableWidget):
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.clearSelection()
         self.setRowCount(len(self._rows))
+        font = sans()
         for number, row in enumerate(self._rows):
-            self._fill(number, row)
+            self._fill(number, row, font)
         self._colour()
         self._fit_columns()
         self.blockSignals(blocked)
@@ -231,12 +232,12 @@ class RecordTable(QTableWidget):
                     item.setForeground(warn)
                     item.setFont(bold)
 
-    def _fill(self, number: int, row: Row) -> None:
+    def _fill(self, number: int, row: Row, font: QFont) -> None:
         told = "" if row.spoken else self._with_heads(row.cells)
         for column, words in enumerate(row.cells):
             item = QTableWidgetItem(words)
             item.setTextAlignment(self._alignment(column))
-            item.setFont(sans())
+            item.setFont(font)
             item.setToolTip(row.spoken or words)
             item.setData(Qt.ItemDataRole.AccessibleDescriptionRole, row.spoken or told)
             self.setItem(number, column, item)

@@ -10,6 +10,7 @@ from lawnbook.desk.pages.season_due_missing import MissingRows
 from lawnbook.desk.pages.season_due_words import CAUTION, NOTHING, missing
 from lawnbook.desk.pages.season_year_picture import YearPicture
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.wait_line import CALLED_OFF, WaitLine
 from lawnbook.desk.widgets import (
     Caption,
     Heading,
@@ -45,6 +46,7 @@ class YearSection(PageSection):
         )
         self._nothing = Caption(NOTHING, self)
         self._nothing.setObjectName("season_nothing")
+        self._writing = WaitLine("season_writing", self)
         self._missing = MissingRows(self)
         self._caution = Caption(CAUTION, self, wrap=True)
         self._lay_out()
@@ -78,11 +80,14 @@ class YearSection(PageSection):
         """Ask where to, and write what is due and planned as a calendar."""
         if self._plan is None:
             return
-        from lawnbook.desk.calendar_out import ask_calendar
+        from lawnbook.desk.calendar_out import put_calendar
 
-        said = ask_calendar(self, self._book, self._plan)
-        if said is not None:
-            self._say(said.words, said.role)
+        put_calendar(
+            self._writing,
+            self._book,
+            self._plan,
+            lambda said: self._say(said.words, said.role),
+        )
 
     def _recorded(self, finished: object) -> None:
         if isinstance(finished, Done):
@@ -112,6 +117,7 @@ class YearSection(PageSection):
         self._missing.asked.connect(self.asked)
         self.due.said.back_asked.connect(self.take_back)
         self._calendar.clicked.connect(self.ask_calendar)
+        self._writing.cancelled.connect(lambda: self._say(CALLED_OFF, "caption"))
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
@@ -122,5 +128,6 @@ class YearSection(PageSection):
         head.addWidget(self._calendar)
         self.body.addWidget(self.picture)
         self.body.addLayout(head)
+        self.body.addWidget(self._writing)
         for each in (self.due, self._nothing, self._missing, self._caution):
             self.body.addWidget(each)
