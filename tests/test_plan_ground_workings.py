@@ -1,5 +1,6 @@
 """The workings of areas, plugs, cans, maps, rain and months: each comes out at its figure."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -12,15 +13,16 @@ from lawnbook.agronomy.precipitation import (
 from lawnbook.agronomy.spreading import spreader_rate_lb_per_1000
 from lawnbook.plan.arithmetic import worked_out
 from lawnbook.plan.ground_workings import (
+    night_working,
     plug_workings,
     rain_workings,
     record_workings,
     sum_working,
 )
 from lawnbook.plan.make import make_plan
-from lawnbook.plan.map_workings import can_workings, coverage_workings
+from lawnbook.plan.map_workings import can_workings, coverage_workings, head_workings
 from lawnbook.plan.model import Plan
-from lawnbook.plan.sensitivity import numbers_of, reckoned, sensitivities_of
+from lawnbook.plan.sensitivity import figure_told, numbers_of, reckoned, sensitivities_of
 from lawnbook.plan.tool_workings import sprayer_run_workings, spreader_run_workings
 from lawnbook.plan.water_model import RainCredit
 from lawnbook.plan.working_model import Working
@@ -92,10 +94,49 @@ def test_the_map_is_told_with_its_heads(plan: Plan) -> None:
     """DU and CU come out of the means that are named; a zone without a map has none."""
     zone = next(each for each in plan.zones if each.coverage is not None)
     assert zone.coverage is not None
-    made = {each.figure: each for each in coverage_workings(zone)}
+    made = {each.figure: each for each in coverage_workings(zone, CORNER)}
     assert anew(made["coverage_du_lq"]) == pytest.approx(zone.coverage.du_lq)
     assert anew(made["coverage_cu"]) == pytest.approx(zone.coverage.cu)
-    assert {"coverage_mean_in_per_h", "coverage_wasted"} <= set(made)
+    mean, wasted = made["coverage_mean_in_per_h"], made["coverage_wasted"]
+    assert anew(mean) == pytest.approx(zone.coverage.mean_in_per_h)
+    assert anew(wasted) == pytest.approx(100 * zone.coverage.wasted_share)
+    by_name = {each.name: each for each in sensitivities_of(mean)}
+    more, less = by_name["Flow of all heads"].changes
+    assert [more.share, less.share] == pytest.approx([0.1, -0.1])
+    wider = {each.name: each for each in sensitivities_of(wasted)}["Throw of all heads"]
+    assert wider.changes[0].change > 0
+
+
+def test_a_head_has_a_rate_on_its_own_ground() -> None:
+    """1.2 gpm on half a circle of 10 ft: 96.25 × 1.2 ÷ 157.08 sq ft."""
+    head = replace(next(iter(CORNER.heads.values())), flow_gpm=1.2, radius_ft=10.0, sweep_deg=180.0)
+    (made,) = head_workings(head)
+    assert anew(made) == pytest.approx(96.25 * 1.2 / 157.0796, rel=1e-5)
+    assert made.value == "0.74 in/h"
+    arc = next(each for each in sensitivities_of(made) if each.name == "Arc")
+    assert arc.changes[0].share == pytest.approx(1 / 1.1 - 1)
+    assert head_workings(replace(head, flow_gpm=None)) == ()
+
+
+def test_the_night_begins_earlier_the_longer_its_program_is(plan: Plan) -> None:
+    """The start by its length, told as a time of the day; none where it does not decide on it."""
+    runs = [each for each in plan.programs if each.starts is not None]
+    assert runs
+    for run in runs:
+        made, starts = night_working(run), run.starts
+        assert starts is not None
+        if run.shortfall_minutes:
+            assert made.reckoning is None
+            continue
+        assert made.reckoning is not None
+        assert figure_told(made.reckoning, anew(made)) == f"{starts:%H:%M}" == made.value
+        (length,) = sensitivities_of(made)
+        assert [each.change for each in length.changes] == pytest.approx(
+            [-run.elapsed_minutes / 10, run.elapsed_minutes / 10]
+        )
+        assert all(each.share is None for each in length.changes)
+        cut = night_working(replace(run, shortfall_minutes=10))
+        assert cut.reckoning is None
 
 
 def test_rain_that_counted() -> None:

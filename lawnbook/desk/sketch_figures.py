@@ -1,7 +1,7 @@
 """The figures on the sketch: F1, or the menu of a shape, opens how they came about.
 
 Of what lies under the pointer, or else of what is chosen: of a zone the figure that colours it and
-its area, of a spot what its plugs show, of a head its zone's rate, of other shapes area and edge.
+its area, of a spot what its plugs show, of a head its rate and its zone's, of others area and edge.
 """
 
 from collections.abc import Mapping, Sequence
@@ -77,13 +77,14 @@ class SketchFigures(QObject):
 def workings_of(plan: "Plan", window: "BookWindow", key: "Key") -> "Sequence[Working]":
     """The workings of what a record of the sketch shows on the day of a plan."""
     from lawnbook.plan.ground_workings import record_workings
+    from lawnbook.plan.map_workings import head_workings
 
     record = window.book.notebook.find(*key)
     if isinstance(record, Spot):
         found = next((each for each in plan.thatch if each.spot_id == record.id), None)
         return () if found is None else found.workings
     if isinstance(record, Head):
-        return _of_zone(plan, record.zone, "Sprinkler rate")
+        return (*head_workings(record), *_of_zone(plan, record.zone, "Sprinkler rate"))
     if isinstance(record, Zone):
         told = _of_zone(plan, record.id, window.sketch.scene.by)
         return (*told, *record_workings(record))

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from lawnbook.plan.filled_in import counted_in, numbered, put_in, reckons, together
+from lawnbook.plan.filled_in import numbered, put_in, reckons, together
 from lawnbook.plan.nitrogen_workings import sum_of
 from lawnbook.plan.water_model import ProgramRun, RainCredit
-from lawnbook.plan.working_model import Input, Working
+from lawnbook.plan.working_model import CLOCK, Input, Reckoning, Working
 from lawnbook.plan.workings import counted, given, sources
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
@@ -168,7 +168,7 @@ def night_working(run: ProgramRun) -> Working:
     """When a night's program begins, so that all its zones are done by sunrise."""
     minutes = tr("{count} min", count=run.elapsed_minutes)
     length = given(tr("Length of the night’s program"), minutes, tr("runs, soaks and changes"))
-    inputs: list[Input] = [counted_in(length, "length", float(run.elapsed_minutes), "min")]
+    inputs: list[Input] = [numbered(length, "length", float(run.elapsed_minutes), "min")]
     zones = given(tr("Zones"), str(len(run.zones)), ", ".join(run.zones))
     inputs.append(zones)
     sunrise = run.sunrise
@@ -184,4 +184,13 @@ def night_working(run: ProgramRun) -> Working:
         "" if sunrise is None else f"{sunrise:%H:%M} − {minutes}",
         tuple(inputs),
         sources("noaa-sun"),
+        _night_reckoning(run),
     )
+
+
+def _night_reckoning(run: ProgramRun) -> Reckoning | None:
+    """The start from another length; None where it is not the length that decides on it."""
+    ends = run.ends
+    if run.starts is None or ends is None or run.shortfall_minutes:
+        return None
+    return reckons(f"{60 * ends.hour + ends.minute} − {{length}}", CLOCK, 0)

@@ -1,13 +1,18 @@
 """How the figures of the computed sprinkler map came about, and of the cans of one test."""
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from lawnbook.agronomy.precipitation import (
     catch_can_rate_in_per_h,
     christiansen_uniformity,
     depth_rate_in_per_h,
     lower_quarter_uniformity,
+    precipitation_rate_in_per_h,
 )
+from lawnbook.frozen import dataclass
+from lawnbook.plan.coverage import coverage_of
 from lawnbook.plan.filled_in import by_function, numbered, put_in, reckons, together
 from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.water_model import ZoneCoverage
@@ -15,17 +20,71 @@ from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import counted, default, given, sources
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
+from lawnbook.yard.notebook import Notebook, apply, put
+from lawnbook.yard.records import Head
 
+FULL_CIRCLE_DEG = 360.0
 MOST_CANS = 40
 """A working lists so many cans one by one."""
 
 
-def coverage_workings(zone: ZoneWater) -> tuple[Working, ...]:
+def coverage_workings(zone: ZoneWater, notebook: Notebook) -> tuple[Working, ...]:
     """The map's rate, its evenness and what falls outside; none without a map."""
-    return () if zone.coverage is None else tuple(_of_map(zone.coverage))
+    if zone.coverage is None:
+        return ()
+    return tuple(_of_map(zone.coverage, _MapAnew(notebook, zone.zone_id)))
 
 
-def _of_map(found: ZoneCoverage) -> Iterator[Working]:
+@dataclass(frozen=True, slots=True)
+class _MapAnew:
+    """A figure of the map, its heads' flow, throw and arc changed by factors, all heads alike."""
+
+    notebook: Notebook
+    zone_id: str
+    figure: str = "mean_in_per_h"
+
+    def __call__(self, numbers: Mapping[str, float]) -> float:
+        """The map is made anew; NaN where it has no ground then."""
+        heads = [
+            replace(
+                each,
+                flow_gpm=None if each.flow_gpm is None else each.flow_gpm * numbers["flow"],
+                radius_ft=each.radius_ft * numbers["throw"],
+                sweep_deg=min(FULL_CIRCLE_DEG, each.sweep_deg * numbers["arc"]),
+            )
+            for each in self.notebook.heads.values()
+            if each.zone == self.zone_id
+        ]
+        notebook = apply(self.notebook, put(self.notebook, "heads", *heads))
+        found = coverage_of(notebook, notebook.zones[self.zone_id])
+        return math.nan if found is None else float(getattr(found, self.figure))
+
+
+@dataclass(frozen=True, slots=True)
+class _Percent:
+    """A share of the map, in percent."""
+
+    share: _MapAnew
+
+    def __call__(self, numbers: Mapping[str, float]) -> float:
+        """100 × the share."""
+        return 100 * self.share(numbers)
+
+
+def _factors() -> tuple[Input, ...]:
+    """What all heads of the zone may do more or less of."""
+    as_drawn = tr("1 is as drawn")
+    return tuple(
+        together(given(name, told(1.0), as_drawn), symbol)
+        for symbol, name in (
+            ("flow", tr("Flow of all heads")),
+            ("throw", tr("Throw of all heads")),
+            ("arc", tr("Arc of all heads")),
+        )
+    )
+
+
+def _of_map(found: ZoneCoverage, anew: _MapAnew) -> Iterator[Working]:
     mean, heads = found.mean_in_per_h, _heads(found)
     yield Working(
         "coverage_mean_in_per_h",
@@ -33,8 +92,9 @@ def _of_map(found: ZoneCoverage) -> Iterator[Working]:
         told(mean, 2, "in/h"),
         tr("mean over the zone of what all heads put on each place, by throw, arc, flow, profile"),
         tr("{heads}, each place of the zone alike", heads=counted(found.heads, "head")),
-        heads,
+        (*heads, *_factors()),
         sources("kincaid-profile", "rate-constant"),
+        by_function(anew, "in/h"),
     )
     for figure, label, part, share in (
         ("coverage_du_lq", tr("DU of the map, lowest quarter"), tr("driest quarter"), found.du_lq),
@@ -63,8 +123,9 @@ def _of_map(found: ZoneCoverage) -> Iterator[Working]:
         told(100 * found.wasted_share, 0, "%"),
         tr("100 × what the zone’s own heads put beside it ÷ all that they put down"),
         "",
-        heads,
+        (*heads, *_factors()),
         sources("kincaid-profile"),
+        by_function(_Percent(replace(anew, figure="wasted_share")), "%", 0),
     )
 
 
@@ -103,6 +164,36 @@ def _heads(found: ZoneCoverage) -> tuple[Input, ...]:
         cones = tr("a cone, until a profile is entered")
         listed.append(default(tr("Profile"), counted(found.assumed_profiles, "head"), cones))
     return tuple(listed)
+
+
+def head_workings(head: Head) -> tuple[Working, ...]:
+    """What a head puts down on its own ground, its circle or part of one; none without a flow."""
+    if not head.flow_gpm:
+        return ()
+    drawn = tr("entered for the head")
+    inputs = (
+        numbered(
+            given(tr("Flow"), told(head.flow_gpm, 2, "gpm"), drawn), "flow", head.flow_gpm, "gpm"
+        ),
+        numbered(
+            given(tr("Throw"), told(head.radius_ft, 1, "ft"), drawn), "throw", head.radius_ft, "ft"
+        ),
+        numbered(given(tr("Arc"), f"{told(head.sweep_deg, 0)}°", drawn), "arc", head.sweep_deg),
+    )
+    ground = math.pi * head.radius_ft**2 * head.sweep_deg / FULL_CIRCLE_DEG
+    formula = f"96.25 × {{flow}} ÷ ({math.pi:.5f} × {{throw}}² × {{arc:0}} ÷ 360)"
+    return (
+        Working(
+            f"head_rate:{head.id}",
+            tr("Rate of the head on its own ground"),
+            told(precipitation_rate_in_per_h(head.flow_gpm, ground), 2, "in/h"),
+            tr("96.25 × flow ÷ (π × throw² × arc ÷ 360°)"),
+            put_in(formula, inputs),
+            inputs,
+            sources("rate-constant"),
+            reckons(formula, "in/h"),
+        ),
+    )
 
 
 def can_workings(

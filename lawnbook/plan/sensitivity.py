@@ -11,13 +11,14 @@ from datetime import date
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.arithmetic import symbols_of, worked_out
-from lawnbook.plan.working_model import DATE, DAY, Input, Quantity, Reckoning, Working
+from lawnbook.plan.working_model import CLOCK, DATE, DAY, Input, Quantity, Reckoning, Working
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import most_told_lb, told
 from lawnbook.yard.numbers import counted, day
 
 TENTH = 0.1
 """The share by which each measured input is changed, up and down."""
+MINUTES_OF_A_DAY = 24 * 60
 _SAME = 1e-12
 
 
@@ -107,6 +108,9 @@ def figure_told(reckoning: Reckoning, value: float) -> str:
         return tr("no figure")
     if reckoning.unit == DATE:
         return day(date.fromordinal(round(value)))
+    if reckoning.unit == CLOCK:
+        hours, minutes = divmod(round(value) % MINUTES_OF_A_DAY, 60)
+        return f"{hours:02d}:{minutes:02d}"
     if reckoning.unit == DAY and float(value).is_integer():
         return counted(int(value), "day")
     if reckoning.step == "most":
@@ -130,7 +134,7 @@ def _changes(
         if not math.isfinite(raw):
             continue
         change = 0.0 if math.isclose(raw, base, rel_tol=_SAME, abs_tol=_SAME) else raw - base
-        share = None if reckoning.unit == DATE or not base else change / base
+        share = None if reckoning.unit in (DATE, CLOCK) or not base else change / base
         figure = stepped(reckoning, raw)
         yield Changed(name, raw, figure, figure_told(reckoning, figure), change, share)
 

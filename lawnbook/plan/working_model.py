@@ -19,6 +19,8 @@ DAY = "day"
 """The unit of whole days: "1 day", "3 days"."""
 DATE = "date"
 """The unit of a figure that is a day, held as `date.toordinal` gives it."""
+CLOCK = "clock"
+"""The unit of a figure that is a time of the day, held as minutes from midnight."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -113,7 +113,8 @@ class SprinklersSection(Section):
 
     def _map_workings(self) -> Sequence[Working]:
         """How the figures of the computed map came about."""
-        return () if self._zone is None else coverage_workings(self._zone)
+        zone = self._zone
+        return () if zone is None else coverage_workings(zone, self._book.notebook)
 
     def _lay_out(self) -> None:
         rate = Card(tr("How fast the water falls"))
