@@ -25,12 +25,13 @@ if TYPE_CHECKING:
 ROOT = Path(__file__).resolve().parent.parent
 SAMPLE = ROOT / "sample_yards" / "larkspur_corner.json"
 DAY = date(2026, 6, 15)
-WORD = re.compile(r"[A-Za-z]{3,}")
-TOLD = re.compile(r"«[^«»]*»")
+WORD = re.compile(r"[^\W\d_]{3,}")
+PLAIN = re.compile(r"[aeiou]", re.IGNORECASE)
+"""What no told word has: in the made-up language every vowel bears an accent."""
 SAME = re.compile(
     r"""\b(?:Lawnbook|lawnbook|FAO-56|FAO|USDA|NRCS|NOAA|GHCN-Daily|GHCN|PDF|PNG|SVG|CSV|GeoJSON|KML|HEIC|JPEG|xlsx|csv|zip
     |geojson|kml|Ctrl|Shift|Alt|Enter|Esc|Tab|Space|Delete|Insert|Backspace|Home|End|Page|Up|Down|ETo|ETc
-    |ppm|min|mph|psi|gpm|gal|sqft|kPa|America/Denver|Denver|Larkspur|Corner|Letter|Hargreaves|README|nbsp|UTC|MST|MDT)\b""",
+    |P₂O₅|K₂O|ppm|min|mph|psi|gpm|gal|sqft|kPa|America/Denver|Denver|Larkspur|Corner|Letter|Hargreaves|README|nbsp|UTC|MST|MDT)\b""",
     re.VERBOSE,
 )
 
@@ -61,13 +62,16 @@ def owners_words() -> list[str]:
 
 def is_untold(text: str, own: list[str]) -> bool:
     """Whether words of a text are neither told in the made-up language nor the owner's."""
-    while TOLD.search(text):
-        text = TOLD.sub(" ", text)
+    return bool(untold_words(text, own))
+
+
+def untold_words(text: str, own: list[str]) -> list[str]:
+    """Its words that have a vowel without an accent, within told texts and between them."""
     # What stands behind a tab is what an entry types: kinds of care are stored in English.
     text = text.partition("\t")[0]
     for each in own:
         text = text.replace(each, " ").replace(each.lower(), " ")
-    return WORD.search(SAME.sub(" ", text)) is not None
+    return [word for word in WORD.findall(SAME.sub(" ", text)) if PLAIN.search(word)]
 
 
 def is_slight(fault: str) -> bool:
@@ -85,6 +89,20 @@ def walked(window: "BookWindow") -> Iterator[str]:
     for place in places(window):
         QTest.qWait(250)
         yield place
+
+
+def painted_words() -> Iterator[str]:
+    """The words of every picture that is held: charts and sketches paint them, no widget has them.
+
+    Looked for among all objects, since a picture is kept wherever it is painted.
+    """
+    import gc
+
+    from lawnbook.charts.marks import Words
+
+    for held in gc.get_objects():
+        if isinstance(held, Words):
+            yield held.text
 
 
 def menu_words(window: "QWidget") -> Iterator[str]:
@@ -131,7 +149,8 @@ def main() -> None:
                 if not passed and not fault.endswith(TOO_WIDE):
                     cut.setdefault(fault, place)
             if language == PSEUDO:
-                for path, text in words_of(window):
+                told = [*words_of(window), *(("painted", text) for text in painted_words())]
+                for path, text in told:
                     if is_untold(text, own):
                         untold.setdefault(text, f"{place} {path}")
         if language == PSEUDO:

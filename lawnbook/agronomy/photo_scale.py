@@ -98,25 +98,26 @@ class _Line:
 
 @dataclass(frozen=True, slots=True)
 class Coin:
-    """A coin that many a kitchen holds: whose, of what value, and its diameter in mm."""
+    """A coin that many a kitchen holds: whose, of what value, its diameter in mm, and its name."""
 
     land: str
     value: str
     diameter_mm: float
+    name: str
 
 
 COINS = (
-    Coin("US", "cent", 19.05),
-    Coin("US", "nickel", 21.21),
-    Coin("US", "dime", 17.91),
-    Coin("US", "quarter", 24.26),
-    Coin("Canada", tr("5 cents"), 21.20),
-    Coin("Canada", tr("25 cents"), 23.88),
-    Coin("Euro", tr("1 euro"), 23.25),
-    Coin("Euro", tr("2 euro"), 25.75),
-    Coin("UK", tr("10 pence"), 24.50),
-    Coin("UK", tr("2 pence"), 25.90),
-    Coin("Australia", tr("10 cents"), 23.60),
+    Coin("US", "cent", 19.05, tr("US cent")),
+    Coin("US", "nickel", 21.21, tr("US nickel")),
+    Coin("US", "dime", 17.91, tr("US dime")),
+    Coin("US", "quarter", 24.26, tr("US quarter")),
+    Coin("Canada", "5 cents", 21.20, tr("Canada 5 cents")),
+    Coin("Canada", "25 cents", 23.88, tr("Canada 25 cents")),
+    Coin("Euro", "1 euro", 23.25, tr("1 euro")),
+    Coin("Euro", "2 euro", 25.75, tr("2 euro")),
+    Coin("UK", "10 pence", 24.50, tr("UK 10 pence")),
+    Coin("UK", "2 pence", 25.90, tr("UK 2 pence")),
+    Coin("Australia", "10 cents", 23.60, tr("Australia 10 cents")),
 )
 """Round coins in use, all from memory, and said so where they are chosen. Two tables of the United
 States Mint's specifications at second hand agree with those of the US. Sources: "us-coins",

@@ -93,8 +93,9 @@ def season_words(year: SeasonYear) -> str:
         if best:
             parts.append(
                 tr(
-                    "{grass}-season grass grows most in {best}.",
-                    grass=curve.grass.capitalize(),
+                    "Cool-season grass grows most in {best}."
+                    if curve.grass == "cool"
+                    else "Warm-season grass grows most in {best}.",
                     best=best,
                 )
             )
@@ -153,7 +154,7 @@ def _month_words(year: SeasonYear, month: SeasonMonth) -> str:
                     "growth {growth}{percent} of the most, {grass}",
                     growth=told(100 * growth, 0),
                     percent=PERCENT,
-                    grass=curve.grass,
+                    grass=tr(curve.grass),
                 )
             )
     if month.need_in_per_day is not None:

@@ -24,7 +24,7 @@ _LEAST_SCALE_GAL = 10.0
 _MOST_TICKS = 4
 _STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 
-PLAN, HABIT, FULL = "plan", "old habit", tr("plan, no dry year")
+PLAN, HABIT, FULL = tr("plan"), tr("old habit"), tr("plan, no dry year")
 """What the bars are called."""
 
 

@@ -27,7 +27,7 @@ from lawnbook.desk.theme import application, apply_looks
 from lawnbook.desk.ways_back import WaysBack
 from lawnbook.desk.welcome import WelcomeWindow
 from lawnbook.desk.window import BookWindow
-from lawnbook.reading import reading, tr
+from lawnbook.reading import ENGLISH, reading, tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.backups import backups_folder
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
@@ -345,6 +345,10 @@ def _application() -> QApplication:
     app.setApplicationDisplayName("Lawnbook")
     app.setDesktopFileName("lawnbook")
     app.setWindowIcon(window_icon())
+    if reading().language != ENGLISH and held is None:
+        from lawnbook.desk.qt_words import translate_qt
+
+        translate_qt(app)
     return app
 
 

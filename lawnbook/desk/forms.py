@@ -79,7 +79,7 @@ class RecordForm(QWidget):
             )
             for name in names
         }
-        self._general = Trouble(f"{prefix}form", "this", self)
+        self._general = Trouble(f"{prefix}form", tr("this"), self)
         self._whole_asked = self._general_lifted = False
         self._columns, self._spans = columns, setting.spans
         self._order = list(names)

@@ -162,32 +162,34 @@ def _rounded(setting: float, low: float, high: float) -> float:
 
 def _off(setting: str, rate: float, wanted: float, fits: bool) -> str:
     """The nearest setting, by how much it misses, and what to weigh next."""
-    side, next_one = ("more", "smaller") if rate > wanted else ("less", "larger")
     gap = abs(rate - wanted)
     share = f"{told(100 * gap / wanted, 0)}{PERCENT}"
     off = tr(
-        "{gap} ({share}) {side} than wanted",
+        "{gap} ({share}) more than wanted" if rate > wanted else "{gap} ({share}) less than wanted",
         gap=told_small(gap, 2, _own_weight()),
         share=share,
-        side=side,
     )
     if fits:
         return tr(
             "The nearest of your settings, {setting}, gives {rate}, {off}. To come nearer, "
-            "weigh a run at a {next_one} setting.",
+            "weigh a run at a smaller setting."
+            if rate > wanted
+            else "The nearest of your settings, {setting}, gives {rate}, {off}. To come nearer, "
+            "weigh a run at a larger setting.",
             setting=setting,
             rate=_rate(rate),
             off=off,
-            next_one=next_one,
         )
     return tr(
         "None of your settings gives {rate}: the nearest, {setting}, gives "
-        "{small_rate}, that is {off}. Weigh a run at a {next_one} setting.",
+        "{small_rate}, that is {off}. Weigh a run at a smaller setting."
+        if rate > wanted
+        else "None of your settings gives {rate}: the nearest, {setting}, gives "
+        "{small_rate}, that is {off}. Weigh a run at a larger setting.",
         rate=_rate(wanted),
         setting=setting,
         small_rate=small_rate(rate),
         off=off,
-        next_one=next_one,
     )
 
 

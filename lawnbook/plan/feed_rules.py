@@ -172,7 +172,7 @@ def _growth_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
                 "from {trimmed} on.",
                 month=month,
                 floor_told=_floor_told(tmean_f),
-                grass=grass,
+                grass=tr(grass),
                 trimmed=trimmed(DORMANT_BELOW_F[grass], 1, "°F"),
             ),
             sources("dormant-below"),

@@ -67,7 +67,7 @@ def lawn_workings(lawn: LawnNitrogen) -> Iterator[Working]:
         )
         yield Working(
             figure,
-            f"{lawn.zone}: {label}",
+            f"{tr(lawn.zone)}: {label}",
             rate_told(rate),
             tr("pounds of nitrogen on all zones × 1,000 ÷ area of the lawn"),
             put_in(formula, inputs),

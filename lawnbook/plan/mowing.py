@@ -150,7 +150,7 @@ def _peak(zone: Zone) -> tuple[float, Input, str]:
     own = zone.peak_growth_in_per_week
     usual, key = peak_growth_in_per_week(zone.species, zone.grass)
     peak = usual if own is None else own
-    kind = zone.species or tr("{grass}-season turf", grass=zone.grass)
+    kind = zone.species or tr("{grass}-season turf", grass=tr(zone.grass))
     shown = chosen(
         tr("Growth at its peak"), _a_week(peak), own is not None, tr("usual for {kind}", kind=kind)
     )

@@ -259,14 +259,14 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
             "°F",
         ),
         numbered(
-            given(tr("Best"), plainly(best, "°F", 4), tr("{grass}-season grass", grass=grass)),
+            given(tr("Best"), plainly(best, "°F", 4), tr("{grass}-season grass", grass=tr(grass))),
             "best",
             best,
             "°F",
         ),
         # A width is a difference of temperatures: told as it is, never turned into a temperature.
         numbered(
-            given(tr("Width"), f"{width:g} °F", tr("{grass}-season grass", grass=grass)),
+            given(tr("Width"), f"{width:g} °F", tr("{grass}-season grass", grass=tr(grass))),
             "width",
             width,
         ),

@@ -305,17 +305,17 @@ def _scatter_input(scatter: Scatter) -> Input:
 
 def plug_inputs(spot: SpotDays, *, pressed: bool) -> tuple[Input, ...]:
     """The plugs of a spot by their days, each named by its record: d0, d1 and so on."""
-    kind = "pressed" if pressed else "unpressed"
     return tuple(
         numbered(
             given(
                 day(each.date),
                 told(each.value_in, 2, "in"),
                 tr(
-                    "plug of {date} at {name}, mean of its readings, {kind}",
+                    "plug of {date} at {name}, mean of its readings, pressed"
+                    if pressed
+                    else "plug of {date} at {name}, mean of its readings, unpressed",
                     date=day(each.date),
                     name=spot.spot.name,
-                    kind=kind,
                 ),
             ),
             f"d{number}",

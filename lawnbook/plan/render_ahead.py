@@ -101,8 +101,7 @@ def _year_columns(found: Sequence[tuple[ZoneWater, ZoneYear]]) -> Iterator[Colum
 
 
 def _basis(year: ZoneYear) -> str:
-    article = "" if year.basis.startswith("a ") else "the "
-    return tr("reckoned with {article}{basis}.", article=article, basis=year.basis)
+    return tr("reckoned with {basis}.", basis=year.basis)
 
 
 def _gallons(year: YearWater | None) -> str:

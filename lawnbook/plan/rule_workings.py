@@ -86,7 +86,7 @@ def _light(facts: ZoneFacts, rooting: Rooting, today: MonthWater) -> Iterator[Wo
 
 def _survival(facts: ZoneFacts) -> Iterator[Working]:
     kept = survival_watering(facts.zone.species, facts.zone.grass)
-    species = facts.zone.species.strip() or tr("{grass}-season turf", grass=facts.zone.grass)
+    species = facts.zone.species.strip() or tr("{grass}-season turf", grass=tr(facts.zone.grass))
     named = (given(tr("Grass"), species, "entered"),)
     cited = sources(*dict.fromkeys((kept.source, "survival-water")))
     yield _interval(kept.every_days, named, cited)

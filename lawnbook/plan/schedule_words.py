@@ -182,34 +182,27 @@ def _before_sunset(clock: Clock, table: Timetable, night: Night) -> Iterator[str
             longer=minutes(longer),
         )
     several = sum(bool(run.load) for run in table.runs) > 1
-    parts = (
-        tr("programs on different days would each")
+    yield tr(
+        "It starts at {start}, before sunset ({sunset}), when wind and sun take more of the "
+        "water: programs on different days would each be shorter."
         if several
-        else tr("half on each of two nights would")
-    )
-    yield (
-        tr(
-            "It starts at {start}, before sunset ({sunset}), when wind and sun "
-            "take more of the water: {parts} be shorter.",
-            start=_clock_time(clock, starts),
-            sunset=_clock_time(clock, sunset),
-            parts=parts,
-        )
+        else "It starts at {start}, before sunset ({sunset}), when wind and sun take more of the "
+        "water: half on each of two nights would be shorter.",
+        start=_clock_time(clock, starts),
+        sunset=_clock_time(clock, sunset),
     )
 
 
 def _thatch(table: Timetable) -> Iterator[str]:
     wetted = [run.zone.zone for run in table.runs if run.is_wetted]
     if wetted:
-        verb, its = ("starts", "its") if len(wetted) == 1 else ("start", "their")
-        yield (
-            tr(
-                "{wetted} {verb} with a short run that wets {its} thick dry thatch; the rest "
-                "follows after half an hour or more.",
-                wetted=and_joined(wetted),
-                verb=verb,
-                its=its,
-            )
+        yield tr(
+            "{wetted} starts with a short run that wets its thick dry thatch; the rest follows "
+            "after half an hour or more."
+            if len(wetted) == 1
+            else "{wetted} start with a short run that wets their thick dry thatch; the rest "
+            "follows after half an hour or more.",
+            wetted=and_joined(wetted),
         )
 
 

@@ -104,7 +104,7 @@ def _of_month(setting: Setting, year: SeasonYear, month: SeasonMonth) -> Iterato
 
 def _growth(month_f: Months, grass: Grass, month: SeasonMonth, growth: float) -> Working:
     """The mean of the days' growth potential, between the middles of the months."""
-    of_grass = tr("{grass}-season grass", grass=grass)
+    of_grass = tr("{grass}-season grass", grass=tr(grass))
     best, width = GROWTH_OPTIMUM_F[grass], GROWTH_SPREAD_F[grass]
     around = [(month.starts.month + step - 1) % 12 + 1 for step in (-1, 0, 1)]
     means = tuple(

@@ -205,13 +205,15 @@ def _of_root_growth(facts: _Facts, *, confined: bool) -> Iterator[Finding]:
     then = next((on for on in depths if _one_season(on, last)), None)
     apart = 0.0 if then is None else depths[last] - depths[then]
     if then is not None and abs(apart) >= ROOTS_APART_IN:
-        key, word = ("roots-deeper", "deeper") if apart > 0 else ("roots-shallower", "shallower")
+        key = "roots-deeper" if apart > 0 else "roots-shallower"
         words = tr(
-            "roots reach {depths} ({last}), {apart} {word} than on {then}, by these two days.",
+            "roots reach {depths} ({last}), {apart} deeper than on {then}, by these two days."
+            if apart > 0
+            else "roots reach {depths} ({last}), {apart} shallower than on {then}, by these two "
+            "days.",
             depths=told(depths[last], 2, "in"),
             last=day(last),
             apart=told(abs(apart), 2, "in"),
-            word=word,
             then=day(then),
         )
         # Roots that are still in the thatch have not come deeper to any use.

@@ -156,7 +156,7 @@ def _growth(zones: Sequence[Zone], grounds: Mapping[str, Ground], on: date) -> I
                     "{names_told}: {grass}-season grass grows at {growth} of its best in {month} "
                     "(mean {tmean_f}), so it uses little nitrogen at a time.",
                     names_told=names_told([zone.name for zone in alike]),
-                    grass=grass,
+                    grass=tr(grass),
                     growth=told(100 * growth, 0, "%"),
                     month=month,
                     tmean_f=told(tmean_f, 0, "°F"),

@@ -119,4 +119,4 @@ def salt_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
 
 
 def _grass_words(facts: ZoneFacts) -> str:
-    return facts.zone.species.strip() or tr("{grass}-season turf", grass=facts.zone.grass)
+    return facts.zone.species.strip() or tr("{grass}-season turf", grass=tr(facts.zone.grass))

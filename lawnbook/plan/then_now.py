@@ -235,7 +235,6 @@ def _words(
 
 def _thatch_words(change: float, doubt: _Doubt | None) -> str:
     size = told(abs(change), 2, "in")
-    side = "less" if change < 0 else "more"
     if doubt is None:
         return tr(
             "Thatch: {signed_told}. How far measuring may be off cannot be said: read each "
@@ -260,15 +259,17 @@ def _thatch_words(change: float, doubt: _Doubt | None) -> str:
         )
     if not doubt.whole:
         return tr(
-            "Thatch: {size} {side}, {doubted}: more than these explain.",
+            "Thatch: {size} less, {doubted}: more than these explain."
+            if change < 0
+            else "Thatch: {size} more, {doubted}: more than these explain.",
             size=size,
-            side=side,
             doubted=doubted,
         )
     return tr(
-        "Thatch: {size} {side}, {doubted}: more than measuring explains.",
+        "Thatch: {size} less, {doubted}: more than measuring explains."
+        if change < 0
+        else "Thatch: {size} more, {doubted}: more than measuring explains.",
         size=size,
-        side=side,
         doubted=doubted,
     )
 

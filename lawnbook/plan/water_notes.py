@@ -95,7 +95,7 @@ def _root_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
                 "of its full water.",
                 depletion=told(facts.depletion),
                 usual=told(usual),
-                grass=facts.zone.grass,
+                grass=tr(facts.zone.grass),
                 share=told(100 * share, 0, "%"),
             )
         )

@@ -162,7 +162,7 @@ def _etc(setting: Setting, facts: ZoneFacts, etc: float) -> Working:
     eto = weather.eto_in_per_day or 0.0
     kc_told = given(
         tr(
-            "Kc, {grass} season, {month_name}", grass=facts.zone.grass, month_name=month_name(month)
+            "Kc, {grass} season, {month_name}", grass=tr(facts.zone.grass), month_name=month_name(month)
         ),
         told(kc),
         tr("table by month"),

@@ -160,7 +160,7 @@ def _growth_on(month_f: Months, grass: Grass, on: date) -> float:
 
 def _inputs(month_f: Months, weeks: Weeks) -> tuple[Input, ...]:
     """How warm it is, the curve of growth, and the rules that these weeks are found by."""
-    of_grass = tr("{grass}-season grass", grass=weeks.grass)
+    of_grass = tr("{grass}-season grass", grass=tr(weeks.grass))
     best, width = GROWTH_OPTIMUM_F[weeks.grass], GROWTH_SPREAD_F[weeks.grass]
     known = [each for each in month_f if each is not None]
     warm = tr(

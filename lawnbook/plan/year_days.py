@@ -132,7 +132,11 @@ def _of_span(setting: Setting, starts: date, ends: date) -> tuple[date, WeatherD
     known = sum(method != "filled" for method in weather.eto_from)
     if known * YEAR_DAYS < FEWEST_KNOWN_DAYS * length:
         return None
-    return starts, weather, tr("weather of {starts} to {ends}", starts=day(starts), ends=day(ends))
+    return (
+        starts,
+        weather,
+        tr("the weather of {starts} to {ends}", starts=day(starts), ends=day(ends)),
+    )
 
 
 def _usual_year(setting: Setting) -> tuple[date, WeatherDays, str]:
@@ -145,11 +149,10 @@ def _usual_year(setting: Setting) -> tuple[date, WeatherDays, str]:
         that = starts + timedelta(days=place)
         if that.day % SHOWER_EVERY_DAYS == 0:
             rain[place] = (rain_of.get(that.month) or 0.0) / SHOWERS_A_MONTH
-    showers = (
-        tr("rain every {shower_every_days}th day", shower_every_days=SHOWER_EVERY_DAYS)
+    basis = (
+        tr("a usual year by the months' means, rain every {days}th day", days=SHOWER_EVERY_DAYS)
         if rain.any()
-        else tr("without rain")
+        else tr("a usual year by the months' means, without rain")
     )
-    basis = tr("a usual year by the months' means, {showers}", showers=showers)
     filled: EtoMethod = "filled"
     return starts, WeatherDays(eto, (filled,) * YEAR_DAYS, rain), basis

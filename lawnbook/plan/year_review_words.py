@@ -186,11 +186,15 @@ def _than_before(now: Watered, earlier: Watered, before: ReviewSpan) -> str:
     more = now.gallons - earlier.gallons
     if abs(more) < SAME_GAL:
         return tr("The same as in {label}.", label=before.label)
-    side = "more" if more > 0 else "less"
-    apart = f"{told(abs(more), 0, 'gal')}{_share(abs(more), earlier.gallons)} {side}"
+    apart = f"{told(abs(more), 0, 'gal')}{_share(abs(more), earlier.gallons)}"
     begins = tr(", whose records begin on {begun}", begun=day(before.begun)) if before.begun else ""
     return tr(
-        "That is {apart} than in {told}{begins}.", apart=apart, told=before.told, begins=begins
+        "That is {apart} more than in {told}{begins}."
+        if more > 0
+        else "That is {apart} less than in {told}{begins}.",
+        apart=apart,
+        told=before.told,
+        begins=begins,
     )
 
 
@@ -199,7 +203,8 @@ def _share(part: float, of: float) -> str:
     if of <= 0:
         return ""
     share = 100 * part / of
-    return f" ({told(share, 0) if share >= 1 else 'less than 1'}{PERCENT})"
+    part_told = told(share, 0) if share >= 1 else tr("less than 1")
+    return f" ({part_told}{PERCENT})"
 
 
 def _weather(now: Weathered, earlier: Weathered, before: ReviewSpan) -> Iterator[Changed]:

@@ -32,29 +32,24 @@ def year_words(
 
 
 def _compared(setting: Setting, basis: str, plan: YearWater, habit: YearWater | None) -> str:
-    begin = (
-        tr("In {basis}", basis=basis)
-        if basis.startswith("a ")
-        else tr("In the {basis}", basis=basis)
-    )
     takes = tr(
-        "{begin}, the plan takes {gal} in {times}",
-        begin=begin,
+        "In {basis}, the plan takes {gal} in {times}",
+        basis=basis,
         gal=_gal(plan.gallons),
         times=_times(plan),
     )
     if habit is None:
         return f"{takes}{_money(setting, plan.gallons, ': ')}."
     less = habit.gallons - plan.gallons
-    how = "less" if less >= 0 else "more"
     money = _money(setting, abs(less), ", ")
     return tr(
-        "{takes}, your old habit {gal} in {times}: {difference} {how}{money}.",
+        "{takes}, your old habit {gal} in {times}: {difference} less{money}."
+        if less >= 0
+        else "{takes}, your old habit {gal} in {times}: {difference} more{money}.",
         takes=takes,
         gal=_gal(habit.gallons),
         times=_times(habit),
         difference=_gal(abs(less)),
-        how=how,
         money=money,
     )
 
@@ -64,7 +59,7 @@ def _reaches_soil(plan: YearWater, habit: YearWater) -> str:
     if is_metric():
         each, (of_plan, of_habit) = "mm", (told(share, 2) + " mm" for share in shares)
     else:
-        each, (of_plan, of_habit) = "inch", (told(share, 2, "in") for share in shares)
+        each, (of_plan, of_habit) = tr("inch"), (told(share, 2, "in") for share in shares)
     return tr(
         "Of each {each} the habit puts down {of_habit} wets the soil below the thatch, "
         "of the plan's {of_plan}.",

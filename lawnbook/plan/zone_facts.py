@@ -174,7 +174,7 @@ def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
             tr("Allowed depletion"),
             told(depletion),
             zone.allowed_depletion is not None,
-            tr("{grass}-season turf", grass=zone.grass),
+            tr("{grass}-season turf", grass=tr(zone.grass)),
         ),
         roots=roots,
         readings=readings,

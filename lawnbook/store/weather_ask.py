@@ -78,19 +78,22 @@ def ask_named(columns: Sequence[Column], unit: str, raw: Mapping[str, Array]) ->
 def ask_swap(columns: Sequence[Column]) -> Question:
     """Whether the columns of lows and highs are exchanged."""
     names = {each.measures: each.name for each in columns}
-    told = tr(
-        "The columns {lows} and {highs} look swapped", lows=names["tmin"], highs=names["tmax"]
-    )
-    why = tr("on most days the lowest is above the highest")
+    lows, highs = names["tmin"], names["tmax"]
     return Question(
         key=SWAP,
-        sentence=f"{told}: {why}.",
+        sentence=tr(
+            "The columns {lows} and {highs} look swapped: on most days the lowest is above the "
+            "highest.",
+            lows=lows,
+            highs=highs,
+        ),
         options=(Option("yes", tr("Swap them")), Option("no", tr("Leave them as they are"))),
         proposed="yes",
         mend=tr(
-            "{replace}: {why}; exchange their names.",
-            replace=told.replace("The", "the", 1),
-            why=why,
+            "the columns {lows} and {highs} look swapped: on most days the lowest is above the "
+            "highest; exchange their names.",
+            lows=lows,
+            highs=highs,
         ),
     )
 

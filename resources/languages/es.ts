@@ -175,13 +175,33 @@
     </message>
     <message>
         <location filename="lawnbook/agronomy/photo_scale.py"/>
-        <source>5 cents</source>
-        <translation>5 centavos</translation>
+        <source>US cent</source>
+        <translation>1 centavo de EE. UU.</translation>
     </message>
     <message>
         <location filename="lawnbook/agronomy/photo_scale.py"/>
-        <source>25 cents</source>
-        <translation>25 centavos</translation>
+        <source>US nickel</source>
+        <translation>5 centavos de EE. UU.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/agronomy/photo_scale.py"/>
+        <source>US dime</source>
+        <translation>10 centavos de EE. UU.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/agronomy/photo_scale.py"/>
+        <source>US quarter</source>
+        <translation>25 centavos de EE. UU.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/agronomy/photo_scale.py"/>
+        <source>Canada 5 cents</source>
+        <translation>5 centavos de Canadá</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/agronomy/photo_scale.py"/>
+        <source>Canada 25 cents</source>
+        <translation>25 centavos de Canadá</translation>
     </message>
     <message>
         <location filename="lawnbook/agronomy/photo_scale.py"/>
@@ -195,18 +215,18 @@
     </message>
     <message>
         <location filename="lawnbook/agronomy/photo_scale.py"/>
-        <source>10 pence</source>
-        <translation>10 peniques</translation>
+        <source>UK 10 pence</source>
+        <translation>10 peniques del Reino Unido</translation>
     </message>
     <message>
         <location filename="lawnbook/agronomy/photo_scale.py"/>
-        <source>2 pence</source>
-        <translation>2 peniques</translation>
+        <source>UK 2 pence</source>
+        <translation>2 peniques del Reino Unido</translation>
     </message>
     <message>
         <location filename="lawnbook/agronomy/photo_scale.py"/>
-        <source>10 cents</source>
-        <translation>10 centavos</translation>
+        <source>Australia 10 cents</source>
+        <translation>10 centavos de Australia</translation>
     </message>
     <message>
         <location filename="lawnbook/agronomy/photo_scale.py"/>
@@ -1588,8 +1608,13 @@
     </message>
     <message>
         <location filename="lawnbook/charts/season_hits.py"/>
-        <source>{grass}-season grass grows most in {best}.</source>
-        <translation>El césped de estación {grass} crece más en {best}.</translation>
+        <source>Cool-season grass grows most in {best}.</source>
+        <translation>El césped de estación fría crece más en {best}.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/charts/season_hits.py"/>
+        <source>Warm-season grass grows most in {best}.</source>
+        <translation>El césped de estación cálida crece más en {best}.</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/season_hits.py"/>
@@ -2055,6 +2080,16 @@
         <location filename="lawnbook/charts/trend_layout.py"/>
         <source>{count} cares</source>
         <translation>{count} cuidados</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/charts/year_water.py"/>
+        <source>plan</source>
+        <translation>plan</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/charts/year_water.py"/>
+        <source>old habit</source>
+        <translation>hábito anterior</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/year_water.py"/>
@@ -2757,6 +2792,11 @@ como una orden se escribe ./plan.
     </message>
     <message>
         <location filename="lawnbook/review_commands.py"/>
+        <source>Nothing is recorded in {year}, so that there is little in it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/review_commands.py"/>
         <source>Water, nitrogen, thatch and cost of a year beside the year before, as a PDF.</source>
         <translation>Agua, nitrógeno, fieltro y coste de un año frente al año anterior, en PDF.</translation>
     </message>
@@ -3011,6 +3051,11 @@ como una orden se escribe ./plan.
         <location filename="lawnbook/desk/app.py"/>
         <source>{folder} cannot be used ({strerror}); choose another folder.</source>
         <translation>{folder} no se puede usar ({strerror}); elija otra carpeta.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/calendar_out.py"/>
+        <source>Writing {name}…</source>
+        <translation>Escribiendo {name}…</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/calendar_out.py"/>
@@ -3415,6 +3460,11 @@ El archivo antiguo quizá conserve lo que falta, cuando se pueda volver a alcanz
         <location filename="lawnbook/desk/form_cells.py"/>
         <source>Keep {label} all the same</source>
         <translation>Conservar {label} de todos modos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/forms.py"/>
+        <source>this</source>
+        <translation>esto</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/forms.py"/>
@@ -4468,11 +4518,6 @@ td {{ padding: 3px 18px 3px 0px; }}
         <location filename="lawnbook/desk/menus.py"/>
         <source>&amp;First steps</source>
         <translation>&amp;Primeros pasos</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/menus.py"/>
-        <source>Writing {name}…</source>
-        <translation>Escribiendo {name}…</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/menus.py"/>
@@ -6026,6 +6071,16 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/feed_ledger_words.py"/>
+        <source>phosphate</source>
+        <translation>fosfato</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/feed_ledger_words.py"/>
+        <source>potash</source>
+        <translation>potasa</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/feed_ledger_words.py"/>
         <source>{rate} of {name}</source>
         <translation>{rate} de {name}</translation>
     </message>
@@ -6813,16 +6868,6 @@ kg</translation>
         <location filename="lawnbook/desk/pages/feed_year_words.py"/>
         <source>Left this month</source>
         <translation>Queda este mes</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/feed_year_words.py"/>
-        <source>phosphate</source>
-        <translation>fosfato</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/feed_year_words.py"/>
-        <source>potash</source>
-        <translation>potasa</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/feed_year_words.py"/>
@@ -8583,6 +8628,11 @@ litro</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/plug_entry.py"/>
+        <source>rulers</source>
+        <translation>reglas</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/plug_entry.py"/>
         <source>keys only: Tab through, Enter keeps it</source>
         <translation>solo teclas: recorra con Tab, Intro lo guarda</translation>
     </message>
@@ -9245,6 +9295,11 @@ litro</translation>
         <location filename="lawnbook/desk/pages/season_checklist_row.py"/>
         <source>done {date}{found}</source>
         <translation>hecho {date}{found}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/season_checklist_row.py"/>
+        <source>done {date}, after the day you look at</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/season_checklist_row.py"/>
@@ -13502,6 +13557,16 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/zone_settings.py"/>
+        <source>in per in</source>
+        <translation>in por in</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/zone_settings.py"/>
+        <source>mm per mm</source>
+        <translation>mm por mm</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/zone_settings.py"/>
         <source>inch</source>
         <translation>pulgada</translation>
     </message>
@@ -13619,6 +13684,41 @@ interior, °</translation>
         <location filename="lawnbook/desk/printing.py"/>
         <source>No printer is set up on this computer, so nothing was printed. Save a PDF: it prints alike anywhere else.</source>
         <translation>No hay ninguna impresora configurada en este equipo, así que no se imprimió nada. Guarde un PDF: se imprime igual en cualquier otro lugar.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/qt_words.py"/>
+        <source>&amp;Look in:</source>
+        <translation>&amp;Buscar en:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/qt_words.py"/>
+        <source>File &amp;name:</source>
+        <translation>&amp;Nombre de archivo:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/qt_words.py"/>
+        <source>Files of &amp;type:</source>
+        <translation>&amp;Tipo de archivos:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/qt_words.py"/>
+        <source>Show &amp;hidden files</source>
+        <translation>Mostrar archivos &amp;ocultos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/qt_words.py"/>
+        <source>Reset</source>
+        <translation>Restablecer</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/qt_words.py"/>
+        <source>Parent Directory</source>
+        <translation>Carpeta superior</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/qt_words.py"/>
+        <source>Date Modified</source>
+        <translation>Última modificación</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/quick_add.py"/>
@@ -16784,14 +16884,119 @@ interior, °</translation>
         <translation>aspersores de cualquier tipo</translation>
     </message>
     <message>
-        <location filename="lawnbook/plan/assumptions.py"/>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>a choice of this notebook (common practice)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>published range, named below</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>Minutes that store {depth}, {end}, {rate}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>Evenness (DU)</source>
+        <translation>Uniformidad (DU)</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>Root depth</source>
+        <translation>Profundidad de raíces</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>Target depth</source>
+        <translation>Lámina objetivo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>Allowed depletion</source>
+        <translation>Agotamiento permitido</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>Microclimate factor</source>
+        <translation>Factor de microclima</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>{usual}, {range}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>√(slowest × fastest): minutes are off by the same factor either way</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>slowest</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>fastest</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>taken at a default, {why}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>as asked</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>Precipitation rate</source>
         <translation>Pluviometría</translation>
     </message>
     <message>
-        <location filename="lawnbook/plan/assumptions.py"/>
-        <source>Root depth</source>
-        <translation>Profundidad de raíces</translation>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>an end of the usual range</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>100 × depth of the layer ÷ depth of all three</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>Slowest</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>Fastest</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>a square of that area, until its outline is drawn</source>
+        <translation>un cuadrado de esa área, hasta que se dibuje su contorno</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>{what} in {month}, {end}, {rate}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>measured on the jar</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/assumed_workings.py"/>
+        <source>{zone}: {what}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumptions.py"/>
@@ -16810,11 +17015,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumptions.py"/>
-        <source>a square of that area, until its outline is drawn</source>
-        <translation>un cuadrado de esa área, hasta que se dibuje su contorno</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/assumptions.py"/>
         <source>cool-season</source>
         <translation>de estación fría</translation>
     </message>
@@ -16827,11 +17027,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/assumptions.py"/>
         <source>Grass</source>
         <translation>Césped</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/assumptions.py"/>
-        <source>Evenness (DU)</source>
-        <translation>Uniformidad (DU)</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumptions.py"/>
@@ -16854,24 +17049,29 @@ interior, °</translation>
         <translation>todo el año</translation>
     </message>
     <message>
-        <location filename="lawnbook/plan/assumptions.py"/>
-        <source>Target depth</source>
-        <translation>Lámina objetivo</translation>
-    </message>
-    <message>
         <location filename="lawnbook/plan/calibration.py"/>
         <source>A starting point: weigh again over a strip, since walk, weather and wear change what a setting gives.</source>
         <translation>Un punto de partida: pese de nuevo sobre una franja, pues el paso, el tiempo y el desgaste cambian lo que da una posición.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
-        <source>{gap} ({share}) {side} than wanted</source>
-        <translation>{gap} ({share}) {side} de lo deseado</translation>
+        <source>{gap} ({share}) more than wanted</source>
+        <translation>{gap} ({share}) más de lo deseado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
-        <source>None of your settings gives {rate}: the nearest, {setting}, gives {small_rate}, that is {off}. Weigh a run at a {next_one} setting.</source>
-        <translation>Ninguna de sus posiciones da {rate}: la más cercana, {setting}, da {small_rate}, es decir, {off}. Pese una pasada con una posición {next_one}.</translation>
+        <source>{gap} ({share}) less than wanted</source>
+        <translation>{gap} ({share}) menos de lo deseado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/calibration.py"/>
+        <source>None of your settings gives {rate}: the nearest, {setting}, gives {small_rate}, that is {off}. Weigh a run at a smaller setting.</source>
+        <translation>Ninguna de sus aberturas da {rate}: la más cercana, {setting}, da {small_rate}, es decir, {off}. Pese una pasada con una abertura menor.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/calibration.py"/>
+        <source>None of your settings gives {rate}: the nearest, {setting}, gives {small_rate}, that is {off}. Weigh a run at a larger setting.</source>
+        <translation>Ninguna de sus aberturas da {rate}: la más cercana, {setting}, da {small_rate}, es decir, {off}. Pese una pasada con una abertura mayor.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
@@ -16885,8 +17085,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
-        <source>The nearest of your settings, {setting}, gives {rate}, {off}. To come nearer, weigh a run at a {next_one} setting.</source>
-        <translation>La más cercana de sus posiciones, {setting}, da {rate}, {off}. Para acercarse más, pese una pasada con una posición {next_one}.</translation>
+        <source>The nearest of your settings, {setting}, gives {rate}, {off}. To come nearer, weigh a run at a smaller setting.</source>
+        <translation>La más cercana de sus aberturas, {setting}, da {rate}, {off}. Para acercarse más, pese una pasada con una abertura menor.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/calibration.py"/>
+        <source>The nearest of your settings, {setting}, gives {rate}, {off}. To come nearer, weigh a run at a larger setting.</source>
+        <translation>La más cercana de sus aberturas, {setting}, da {rate}, {off}. Para acercarse más, pese una pasada con una abertura mayor.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
@@ -19415,11 +19620,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
-        <source>Microclimate factor</source>
-        <translation>Factor de microclima</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>open ground</source>
         <translation>terreno abierto</translation>
     </message>
@@ -19547,6 +19747,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/make.py"/>
         <source>plug shelf</source>
         <translation>estante de testigos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>entered for the head</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
@@ -19680,6 +19885,16 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
+        <source>Rate of the head on its own ground</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>96.25 × flow ÷ (π × throw² × arc ÷ 360°)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
         <source>Can mouth</source>
         <translation>Boca del pluviómetro</translation>
     </message>
@@ -19705,6 +19920,16 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
+        <source>gpm</source>
+        <translation>gpm</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>Throw</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
         <source>DU of the cans</source>
         <translation>DU de los pluviómetros</translation>
     </message>
@@ -19712,6 +19937,21 @@ interior, °</translation>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>CU of the cans</source>
         <translation>CU de los pluviómetros</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>Flow of all heads</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>Throw of all heads</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>Arc of all heads</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/model.py"/>
@@ -20304,6 +20544,216 @@ interior, °</translation>
         <translation>tareas en seco</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>marked on the picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>between the two ends of the scale, {marked}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>typed, or the coin's diameter</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>square to the crowns' line, {marked}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>Thatch, reading {number}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>Roots, read off the picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>px</source>
+        <translation>px</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>Scale of the picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>px/in</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>pixels between the ends ÷ known distance</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>Spread of the scale</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>100 × √2 ÷ pixels between the ends: each end is off by one pixel</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>Below the crowns</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>pixels below the crowns × known distance ÷ pixels of the scale</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>of the worst mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>How fine the picture is read</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>√12 × √(1 + (1 − t)² + t² + 2 (depth ÷ scale)²) ÷ pixels of an inch, rounded up to hundredths of an inch</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>Thatch, mean of the readings</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>sum of the readings ÷ how many there are</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>How far the readings lie apart</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>√(sum of (reading − mean)² ÷ (readings − 1)), their standard deviation</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>Foot along the crowns</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/photo_workings.py"/>
+        <source>0 at one end, 1 at the other</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>{inner}, then {outer}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>Old holes known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>plugs with a clock position</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>Distance from the mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>common practice</source>
+        <translation>práctica común</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>Way to the next plug</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>{hour} o'clock, {distance} from the mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>first free hour clockwise from two hours after the last plug's, on turf: free is {clear} from every old hole, and {far} where there is such an hour; the angle is 30° × hour</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>the place proposed</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>From the last hole</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>√(next² + last² − 2 × next × last × cos(30° × hours between))</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>Nearest old hole</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>of this spot or one beside it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>From the nearest old hole</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>least of the distances to all old holes, by their hours and distances</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>Hour of the last plug</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>Distance of the next plug</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>Distance of the last plug</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/place_workings.py"/>
+        <source>Hour of the next plug</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/plain_plan.py"/>
         <source>Winter</source>
         <translation>Invierno</translation>
@@ -20830,8 +21280,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_workings.py"/>
-        <source>plug of {date} at {name}, mean of its readings, {kind}</source>
-        <translation>testigo del {date} en {name}, media de sus lecturas, {kind}</translation>
+        <source>plug of {date} at {name}, mean of its readings, pressed</source>
+        <translation>testigo del {date} en {name}, media de sus lecturas, apretado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/plug_workings.py"/>
+        <source>plug of {date} at {name}, mean of its readings, unpressed</source>
+        <translation>testigo del {date} en {name}, media de sus lecturas, sin apretar</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
@@ -21945,11 +22400,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/rates.py"/>
-        <source>gpm</source>
-        <translation>gpm</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/rates.py"/>
         <source>meter, typed in the zone</source>
         <translation>contador, escrito en la zona</translation>
     </message>
@@ -22200,8 +22650,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_ahead.py"/>
-        <source>reckoned with {article}{basis}.</source>
-        <translation>calculado con {article}{basis}.</translation>
+        <source>reckoned with {basis}.</source>
+        <translation>calculado con {basis}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_ahead.py"/>
@@ -23204,11 +23654,6 @@ interior, °</translation>
         <translation>Parte aportada</translation>
     </message>
     <message>
-        <location filename="lawnbook/plan/run_workings.py"/>
-        <source>common practice</source>
-        <translation>práctica común</translation>
-    </message>
-    <message>
         <location filename="lawnbook/plan/schedule_words.py"/>
         <source>Monday</source>
         <translation>lunes</translation>
@@ -23320,18 +23765,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/schedule_words.py"/>
-        <source>programs on different days would each</source>
-        <translation>cada uno de los programas en días distintos</translation>
+        <source>It starts at {start}, before sunset ({sunset}), when wind and sun take more of the water: programs on different days would each be shorter.</source>
+        <translation>Empieza a las {start}, antes de la puesta del sol ({sunset}), cuando el viento y el sol se llevan más agua: con programas en días distintos, cada uno sería más corto.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/schedule_words.py"/>
-        <source>half on each of two nights would</source>
-        <translation>la mitad en cada una de dos noches</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/schedule_words.py"/>
-        <source>It starts at {start}, before sunset ({sunset}), when wind and sun take more of the water: {parts} be shorter.</source>
-        <translation>Empieza a las {start}, antes de la puesta del sol ({sunset}), cuando el viento y el sol se llevan más agua: {parts} sería más corto.</translation>
+        <source>It starts at {start}, before sunset ({sunset}), when wind and sun take more of the water: half on each of two nights would be shorter.</source>
+        <translation>Empieza a las {start}, antes de la puesta del sol ({sunset}), cuando el viento y el sol se llevan más agua: la mitad en cada una de dos noches sería más corto.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/schedule_words.py"/>
@@ -23375,8 +23815,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/schedule_words.py"/>
-        <source>{wetted} {verb} with a short run that wets {its} thick dry thatch; the rest follows after half an hour or more.</source>
-        <translation>{wetted} {verb} con un riego corto que moja {its} fieltro grueso y seco; el resto sigue tras media hora o más.</translation>
+        <source>{wetted} starts with a short run that wets its thick dry thatch; the rest follows after half an hour or more.</source>
+        <translation>{wetted} empieza con un riego corto que moja su fieltro grueso y seco; el resto sigue tras media hora o más.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/schedule_words.py"/>
+        <source>{wetted} start with a short run that wets their thick dry thatch; the rest follows after half an hour or more.</source>
+        <translation>{wetted} empiezan con un riego corto que moja su fieltro grueso y seco; el resto sigue tras media hora o más.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/schedule_words.py"/>
@@ -23552,6 +23997,76 @@ interior, °</translation>
         <location filename="lawnbook/plan/season_year_model.py"/>
         <source>blackout</source>
         <translation>veda</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>entered under Feed</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>Growth in {month}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>mean of its days of exp(−½ × ((mean of the day − best) ÷ width)²)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>over {days} days, each between the means of the months beside it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>Kc × microclimate</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>mean of the irrigated zones by their area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>Watered in {month}, net</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>net depth of each zone × its share of the area, ÷ days</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>as entered, cut to this year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>Water need in {month}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>waterings recorded, net; {share} of the area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>Days</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>Closed to feeding</source>
+        <translation>Veda de abonado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/season_year_workings.py"/>
+        <source>Days of the year</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/sensitivity.py"/>
@@ -23745,8 +24260,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spot_findings.py"/>
-        <source>roots reach {depths} ({last}), {apart} {word} than on {then}, by these two days.</source>
-        <translation>las raíces llegan a {depths} ({last}), {apart} {word} que el {then}, según estos dos días.</translation>
+        <source>roots reach {depths} ({last}), {apart} deeper than on {then}, by these two days.</source>
+        <translation>las raíces llegan a {depths} ({last}), {apart} más hondo que el {then}, según estos dos días.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/spot_findings.py"/>
+        <source>roots reach {depths} ({last}), {apart} shallower than on {then}, by these two days.</source>
+        <translation>las raíces llegan a {depths} ({last}), {apart} menos hondo que el {then}, según estos dos días.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spot_findings.py"/>
@@ -24810,11 +25330,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
-        <source>Closed to feeding</source>
-        <translation>Veda de abonado</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/tasks_lines.py"/>
         <source>the days of the rule that are still to come</source>
         <translation>los días de la norma que aún quedan por venir</translation>
     </message>
@@ -24970,8 +25485,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/then_now.py"/>
-        <source>Thatch: {size} {side}, {doubted}: more than measuring explains.</source>
-        <translation>Fieltro: {size} {side}, {doubted}: más de lo que explica la medición.</translation>
+        <source>Thatch: {size} less, {doubted}: more than measuring explains.</source>
+        <translation>Fieltro: {size} menos, {doubted}: más de lo que explica la medición.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/then_now.py"/>
+        <source>Thatch: {size} more, {doubted}: more than measuring explains.</source>
+        <translation>Fieltro: {size} más, {doubted}: más de lo que explica la medición.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/then_now.py"/>
@@ -24990,8 +25510,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/then_now.py"/>
-        <source>Thatch: {size} {side}, {doubted}: more than these explain.</source>
-        <translation>Fieltro: {size} {side}, {doubted}: más de lo que estos explican.</translation>
+        <source>Thatch: {size} less, {doubted}: more than these explain.</source>
+        <translation>Fieltro: {size} menos, {doubted}: más de lo que estas explican.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/then_now.py"/>
+        <source>Thatch: {size} more, {doubted}: more than these explain.</source>
+        <translation>Fieltro: {size} más, {doubted}: más de lo que estas explican.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/then_now.py"/>
@@ -25915,23 +26440,18 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_days.py"/>
-        <source>a usual year by the months' means, {showers}</source>
-        <translation>un año habitual según las medias de los meses, {showers}</translation>
+        <source>the weather of {starts} to {ends}</source>
+        <translation>el tiempo del {starts} al {ends}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_days.py"/>
-        <source>weather of {starts} to {ends}</source>
-        <translation>tiempo del {starts} al {ends}</translation>
+        <source>a usual year by the months' means, rain every {days}th day</source>
+        <translation>un año normal según las medias de los meses, con lluvia cada {days} días</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_days.py"/>
-        <source>rain every {shower_every_days}th day</source>
-        <translation>lluvia cada {shower_every_days} días</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_days.py"/>
-        <source>without rain</source>
-        <translation>sin lluvia</translation>
+        <source>a usual year by the months' means, without rain</source>
+        <translation>un año normal según las medias de los meses, sin lluvia</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_cost.py"/>
@@ -26125,11 +26645,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_weather.py"/>
-        <source>Kc × microclimate</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_review_weather.py"/>
         <source>1 is each zone’s own</source>
         <translation type="unfinished"></translation>
     </message>
@@ -26140,8 +26655,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
-        <source>That is {apart} than in {told}{begins}.</source>
-        <translation>Eso es {apart} que en {told}{begins}.</translation>
+        <source>That is {apart} more than in {told}{begins}.</source>
+        <translation>Son {apart} más que en {told}{begins}.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_words.py"/>
+        <source>That is {apart} less than in {told}{begins}.</source>
+        <translation>Son {apart} menos que en {told}{begins}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
@@ -26202,6 +26722,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/year_review_words.py"/>
         <source>, whose records begin on {begun}</source>
         <translation>, cuyos registros empiezan el {begun}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_words.py"/>
+        <source>less than 1</source>
+        <translation>menos de 1</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
@@ -26475,28 +27000,23 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_words.py"/>
-        <source>{begin}, the plan takes {gal} in {times}</source>
-        <translation>{begin}, el plan necesita {gal} en {times}</translation>
+        <source>In {basis}, the plan takes {gal} in {times}</source>
+        <translation>Con {basis}, el plan gasta {gal} en {times}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_words.py"/>
-        <source>{takes}, your old habit {gal} in {times}: {difference} {how}{money}.</source>
-        <translation>{takes}, su riego anterior {gal} en {times}: {difference} {how}{money}.</translation>
+        <source>{takes}, your old habit {gal} in {times}: {difference} less{money}.</source>
+        <translation>{takes}, su hábito anterior {gal} en {times}: {difference} menos{money}.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_words.py"/>
+        <source>{takes}, your old habit {gal} in {times}: {difference} more{money}.</source>
+        <translation>{takes}, su hábito anterior {gal} en {times}: {difference} más{money}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_words.py"/>
         <source>Of each {each} the habit puts down {of_habit} wets the soil below the thatch, of the plan's {of_plan}.</source>
         <translation>De cada {each} que aporta la costumbre, {of_habit} mojan el suelo bajo el fieltro; de los del plan, {of_plan}.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_words.py"/>
-        <source>In {basis}</source>
-        <translation>En {basis}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_words.py"/>
-        <source>In the {basis}</source>
-        <translation>En el {basis}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_words.py"/>
@@ -26552,11 +27072,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/zone_facts.py"/>
         <source>spot names</source>
         <translation>nombres de los puntos</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/zone_facts.py"/>
-        <source>Allowed depletion</source>
-        <translation>Agotamiento permitido</translation>
     </message>
 </context>
 <context>
@@ -30106,16 +30621,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/store/weather_ask.py"/>
-        <source>The columns {lows} and {highs} look swapped</source>
-        <translation>Las columnas {lows} y {highs} parecen intercambiadas</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/store/weather_ask.py"/>
-        <source>on most days the lowest is above the highest</source>
-        <translation>en la mayoría de los días la mínima supera la máxima</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/store/weather_ask.py"/>
         <source>take a table that names its units.</source>
         <translation>use una tabla que nombre sus unidades.</translation>
     </message>
@@ -30136,8 +30641,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/store/weather_ask.py"/>
-        <source>{replace}: {why}; exchange their names.</source>
-        <translation>{replace}: {why}; intercambie sus nombres.</translation>
+        <source>The columns {lows} and {highs} look swapped: on most days the lowest is above the highest.</source>
+        <translation>Las columnas {lows} y {highs} parecen intercambiadas: en la mayoría de los días la mínima está por encima de la máxima.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/store/weather_ask.py"/>
+        <source>the columns {lows} and {highs} look swapped: on most days the lowest is above the highest; exchange their names.</source>
+        <translation>las columnas {lows} y {highs} parecen intercambiadas: en la mayoría de los días la mínima está por encima de la máxima; intercambie sus nombres.</translation>
     </message>
     <message>
         <location filename="lawnbook/store/weather_ask.py"/>
@@ -32513,11 +33023,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_backdrop.py"/>
-        <source>px</source>
-        <translation>px</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_backdrop.py"/>
         <source>Of the picture as it is kept.</source>
         <translation>De la imagen tal como se guarda.</translation>
     </message>
@@ -34090,11 +34595,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/shape_records.py"/>
         <source>the head</source>
         <translation>el aspersor</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/shape_records.py"/>
-        <source>this</source>
-        <translation>esto</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/shape_records.py"/>

@@ -74,7 +74,7 @@ def _spoken(row: FedRow, rates: tuple[str, ...], metric: bool) -> str:
     unit = METRIC_RATE if metric else US_RATE
     n, *others = rates
     first = tr("{n} {unit} of nitrogen", n=n, unit=unit) if n != NONE else tr("no nitrogen")
-    names = ("phosphate", "potash")
+    names = (tr("phosphate"), tr("potash"))
     also = [
         tr("{rate} of {name}", rate=rate, name=name)
         for rate, name in zip(others, names, strict=True)

@@ -80,8 +80,9 @@ def coin_choices() -> tuple[tuple[str, float], ...]:
 
 def coin_words(coin: Coin) -> str:
     """A coin with its diameter: "US quarter, 24.26 mm"."""
-    name = coin.value if coin.land == "Euro" else f"{coin.land} {coin.value}"
-    return tr("{name}, {diameter_mm:.2f} mm (from memory)", name=name, diameter_mm=coin.diameter_mm)
+    return tr(
+        "{name}, {diameter_mm:.2f} mm (from memory)", name=coin.name, diameter_mm=coin.diameter_mm
+    )
 
 
 def known_words(known_in: float) -> str:

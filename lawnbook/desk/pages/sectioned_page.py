@@ -45,7 +45,7 @@ class SectionedPage(QWidget):
         self._selection = ("", "")
         self.title = PageTitle(tr(self.NAME), "", self)
         self.sections = SectionRow(
-            tuple(self.LATER), stem, tr("Sections of the {stem} page", stem=stem)
+            tuple(self.LATER), stem, tr("Sections of the {stem} page", stem=tr(self.NAME).lower())
         )
         self._scroll = PageScroll(self)
         self._scrolled: dict[str, int] = {}

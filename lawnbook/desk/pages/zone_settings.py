@@ -35,7 +35,9 @@ class Group:
 
 def _held_by_thatch() -> str:
     """The label of what thatch holds."""
-    return tr("Water held by thatch, {unit} (assumed)", unit=either("in per in", "mm per mm"))
+    return tr(
+        "Water held by thatch, {unit} (assumed)", unit=either(tr("in per in"), tr("mm per mm"))
+    )
 
 
 def _empty_words() -> str:
