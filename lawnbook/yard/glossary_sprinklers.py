@@ -39,7 +39,7 @@ def _of_evenness() -> tuple[Term, ...]:
         ),
         Term(
             key="lower-quarter",
-            name=tr("DU of the lower quarter"),
+            name=tr("Evenness (DU of the lower quarter)"),
             words=tr(
                 "The mean of the driest quarter of the cans divided by the mean of all: 1 is "
                 "perfectly even. Where no cans were set out, 0.65 is assumed and marked as a "

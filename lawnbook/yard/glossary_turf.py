@@ -24,6 +24,27 @@ def _of_the_plug() -> tuple[Term, ...]:
             see=("thatch", "root-depth", "spot"),
         ),
         Term(
+            key="sponge",
+            name=tr("Sponge of a plug"),
+            words=tr(
+                "How springy a plug feels between the fingers, in five steps from firm to giving "
+                "like a mattress. It is a feeling and no measurement: only the same hand compares."
+            ),
+            see=("thatch", "plug"),
+        ),
+        Term(
+            key="trend",
+            name=tr("Trend and its 95 %"),
+            words=tr(
+                "How much thatch changes in a year by the plugs of one spot, the median of the "
+                "slopes between all pairs. The range beside it holds the true change in 95 of 100 "
+                "such cases; while it reaches to both sides of none, nobody can say which way it "
+                "goes."
+            ),
+            sources=("theil-sen",),
+            see=("thatch", "spot", "comparison-strip"),
+        ),
+        Term(
             key="verdure",
             name=tr("Verdure"),
             words=tr(

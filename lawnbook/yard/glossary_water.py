@@ -135,4 +135,15 @@ def _of_depths() -> tuple[Term, ...]:
             sources=("fao29",),
             see=("field-capacity", "quick-nitrogen"),
         ),
+        Term(
+            key="salinity",
+            name=tr("Salinity of the water (EC)"),
+            words=tr(
+                "How much salt the water carries, told by how well it conducts: below 0.7 dS/m it "
+                "sets no limit to use. Saltier water needs a little more of itself to carry its "
+                "salt down past the roots."
+            ),
+            sources=("fao29",),
+            see=("leaching", "multiplier"),
+        ),
     )
