@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from lawnbook.agronomy.coverage import PROFILES
@@ -169,10 +169,10 @@ def test_a_hose_sprinkler_is_mapped_once_all_its_places_are_drawn() -> None:
 
 
 def turned_quarter(point: tuple[float, float], times: int) -> tuple[float, float]:
-    """A point turned clockwise round the square's middle."""
+    """A point turned clockwise round the yard's origin, where the lines of the cells cross."""
     x, y = point
     for _ in range(times):
-        x, y = y, 40.0 - x
+        x, y = y, -x
     return x, y
 
 
@@ -190,8 +190,14 @@ def turned_quarter(point: tuple[float, float], times: int) -> tuple[float, float
     ),
     st.integers(1, 3),
 )
+@example([((12.0, 12.0), 0.0, 20.0000001, 8.0), ((23.0, 7.0), 0.0, 360.0, 30.0)], 2)
+@example([((40.0, 34.0), 12.0, 191.18409570195976, 8.0)], 2)
 def test_turning_the_yard_changes_nothing(drawn: list[Any], times: int) -> None:
-    """Shares are exact; evenness stands within the cells' own error."""
+    """Shares are exact, and so is evenness where the cells turn with the yard.
+
+    Round any other point the cells lie otherwise on the ground, and a narrow arc, of few cells,
+    is seen otherwise by as much as a fifth.
+    """
     outline = ((0.0, 0.0), (40.0, 0.0), (40.0, 25.0), (12.0, 40.0), (0.0, 40.0))
     heads, turned = [], []
     for at, start, sweep, radius in drawn:
@@ -203,10 +209,8 @@ def test_turning_the_yard_changes_nothing(drawn: list[Any], times: int) -> None:
     ring = tuple(turned_quarter(corner, times) for corner in outline)
     before = coverage([zone(outline=outline)], heads)
     after = coverage([zone(outline=ring)], turned)
-    assert after.wasted_share == pytest.approx(before.wasted_share, abs=1e-7)
-    assert after.mean_in_per_h == pytest.approx(before.mean_in_per_h, abs=1e-7)
-    for name in ("du_lq", "du_lh", "cu"):
-        assert getattr(after, name) == pytest.approx(getattr(before, name), abs=0.02)
+    for name in ("wasted_share", "mean_in_per_h", "du_lq", "du_lh", "cu"):
+        assert getattr(after, name) == pytest.approx(getattr(before, name), abs=1e-7), name
 
 
 def test_the_map_of_a_yard_holds_all_the_flow_and_is_the_sum_of_its_heads() -> None:

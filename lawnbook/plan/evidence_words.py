@@ -139,6 +139,17 @@ def signed_between(interval: Interval) -> str:
     return f"95{PERCENT}: {signed_interval(interval)}"
 
 
+def between_a_year(interval: Interval) -> str:
+    """An interval of a change in a year, with its unit: "95 %: −0.10 to +0.02 in a year"."""
+    return f"{signed_between(interval)} {unit_shown(A_YEAR)}"
+
+
+def may_be_none(interval: Interval) -> bool:
+    """Whether a change or a difference may as well be none."""
+    low, high = interval
+    return low <= 0 <= high
+
+
 def season_words(spring_minus_autumn_in: float | None, ci95: Interval | None) -> str:
     """What spring and autumn plugs differ by, the trend taken out, or that it cannot be told."""
     if spring_minus_autumn_in is None:
@@ -155,7 +166,7 @@ def season_words(spring_minus_autumn_in: float | None, ci95: Interval | None) ->
         return tr(
             "The trend taken out, {apart}; too few plugs to say how sure that is.", apart=apart
         )
-    if ci95[0] <= 0 <= ci95[1]:
+    if may_be_none(ci95):
         return tr(
             "No effect of the season that these plugs can show: spring less autumn, the "
             "trend taken out ({signed_between} {unit_shown}).",

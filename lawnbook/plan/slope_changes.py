@@ -16,7 +16,7 @@ from lawnbook.agronomy.spots_trend import FEWEST_DATES, Fit
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import done_in, zone_of_place
-from lawnbook.plan.evidence_words import A_YEAR, signed, signed_between
+from lawnbook.plan.evidence_words import A_YEAR, between_a_year, may_be_none, signed
 from lawnbook.plan.plug_model import Interval, Place, SlopeChange
 from lawnbook.plan.plug_series import Compared, compared_plugs, years_since
 from lawnbook.plan.plug_workings import difference_working
@@ -144,9 +144,8 @@ def _change_words(fit: ChangeFit | None, sides: tuple[int, int], split: date) ->
             fewest_for_interval=FEWEST_FOR_INTERVAL,
             fewest_dates=FEWEST_DATES,
         )
-    low, high = fit.difference.ci95
-    doubt = f"{signed_between(fit.difference.ci95)} {unit_shown(A_YEAR)}"
-    if low <= 0 <= high:
+    doubt = between_a_year(fit.difference.ci95)
+    if may_be_none(fit.difference.ci95):
         return tr(
             "No change of the trend on {split} that these plugs can show ({doubt}).",
             split=day(split),

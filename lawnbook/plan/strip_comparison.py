@@ -10,7 +10,7 @@ from lawnbook.agronomy.slope_change import (
 from lawnbook.agronomy.spot_lines import LEAST_SPAN_DAYS
 from lawnbook.agronomy.spots_trend import FEWEST_DATES
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
-from lawnbook.plan.evidence_words import A_YEAR, signed, signed_between
+from lawnbook.plan.evidence_words import A_YEAR, between_a_year, may_be_none, signed
 from lawnbook.plan.plug_model import Place, StripComparison
 from lawnbook.plan.plug_series import Compared
 from lawnbook.plan.plug_workings import difference_working
@@ -106,8 +106,8 @@ def _strip_words(fit: DifferenceFit | None, treated: Compared, untreated: Compar
             fewest_dates=FEWEST_DATES,
         )
     low, high = fit.difference.ci95
-    doubt = f"{signed_between(fit.difference.ci95)} {unit_shown(A_YEAR)}"
-    if low <= 0 <= high:
+    doubt = between_a_year(fit.difference.ci95)
+    if may_be_none(fit.difference.ci95):
         return tr(
             "No difference that these plugs can show ({doubt}): {sides}.", doubt=doubt, sides=sides
         )
@@ -127,7 +127,7 @@ def _strip_words(fit: DifferenceFit | None, treated: Compared, untreated: Compar
 
 def _strip_proof(fit: DifferenceFit | None) -> str:
     interval = fit.difference.ci95 if fit else None
-    if interval is not None and interval[0] <= 0 <= interval[1]:
+    if interval is not None and may_be_none(interval):
         return NOTHING_BEYOND_CHANCE
     return STRIP_PROOF
 

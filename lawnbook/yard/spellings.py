@@ -15,62 +15,44 @@ SHOWN_LETTERS = 40
 
 def misspelling(rule: Rule, value: str) -> str:
     """What is wrong with a text of the rule's kind and how it is written; "" where nothing is."""
-    return _FAULTS[rule.kind](rule, value)
+    is_right, fault = _SPELLINGS[rule.kind]
+    return "" if is_right(value) else fault(rule.label, value[:SHOWN_LETTERS])
 
 
-def _month_day_fault(rule: Rule, value: str) -> str:
+def _is_month_day(value: str) -> bool:
     match = re.fullmatch(r"([0-9]{2})-([0-9]{2})", value)
-    # A leap year, so that 29 February is a day of the year.
-    if match is None or not _is_day(2024, int(match[1]), int(match[2])):
-        mend = tr('write month and day, such as "04-15" for 15 April')
-        return tr(
-            '{label} "{value}" is not a day of the year; {mend}.',
-            label=rule.label,
-            value=value[:SHOWN_LETTERS],
-            mend=mend,
-        )
-    return ""
-
-
-def _is_day(year: int, month: int, day: int) -> bool:
     try:
-        date(year, month, day)
+        # A leap year, so that 29 February is a day of the year.
+        return match is not None and bool(date(2024, int(match[1]), int(match[2])))
     except ValueError:
         return False
-    return True
 
 
-def _clock_fault(rule: Rule, value: str) -> str:
+def _month_day_fault(label: str, value: str) -> str:
+    mend = tr('write month and day, such as "04-15" for 15 April')
+    return tr(
+        '{label} "{value}" is not a day of the year; {mend}.', label=label, value=value, mend=mend
+    )
+
+
+def _is_clock(value: str) -> bool:
     time = "([01][0-9]|2[0-3]):[0-5][0-9]"
-    if not re.fullmatch(f"{time}-{time}", value) or value[:5] == value[6:]:
-        mend = tr('write it as "18:00-08:00", from and to')
-        return tr(
-            '{label} "{value}" is not a span of hours; {mend}.',
-            label=rule.label,
-            value=value[:SHOWN_LETTERS],
-            mend=mend,
-        )
-    return ""
+    return bool(re.fullmatch(f"{time}-{time}", value)) and value[:5] != value[6:]
 
 
-def _sha256_fault(rule: Rule, value: str) -> str:
-    if not re.fullmatch("[0-9a-f]{64}", value):
-        return tr(
-            "{label} must be 64 digits of 0 to 9 and a to f; enter it again.", label=rule.label
-        )
-    return ""
+def _clock_fault(label: str, value: str) -> str:
+    mend = tr('write it as "18:00-08:00", from and to')
+    return tr(
+        '{label} "{value}" is not a span of hours; {mend}.', label=label, value=value, mend=mend
+    )
 
 
-def _time_zone_fault(rule: Rule, value: str) -> str:
-    if not _is_time_zone(value):
-        mend = tr('write it as "America/Denver", region and city')
-        return tr(
-            '{label} "{value}" is not known; {mend}.',
-            label=rule.label,
-            value=value[:SHOWN_LETTERS],
-            mend=mend,
-        )
-    return ""
+def _is_sha256(value: str) -> bool:
+    return bool(re.fullmatch("[0-9a-f]{64}", value))
+
+
+def _sha256_fault(label: str, _value: str) -> str:
+    return tr("{label} must be 64 digits of 0 to 9 and a to f; enter it again.", label=label)
 
 
 @cache
@@ -83,9 +65,15 @@ def _is_time_zone(name: str) -> bool:
     return True
 
 
-_FAULTS: Mapping[str, Callable[[Rule, str], str]] = {
-    "month_day": _month_day_fault,
-    "clock": _clock_fault,
-    "sha256": _sha256_fault,
-    "time_zone": _time_zone_fault,
+def _time_zone_fault(label: str, value: str) -> str:
+    mend = tr('write it as "America/Denver", region and city')
+    return tr('{label} "{value}" is not known; {mend}.', label=label, value=value, mend=mend)
+
+
+_SPELLINGS: Mapping[str, tuple[Callable[[str], bool], Callable[[str, str], str]]] = {
+    "month_day": (_is_month_day, _month_day_fault),
+    "clock": (_is_clock, _clock_fault),
+    "sha256": (_is_sha256, _sha256_fault),
+    "time_zone": (_is_time_zone, _time_zone_fault),
 }
+"""By the kind of a rule whether a text is written rightly, and what is told where it is not."""
