@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.agronomy.cans import ENOUGH
 from lawnbook.desk.can_draft import CanDraft
-from lawnbook.desk.figures import let_open
+from lawnbook.desk.figures import FigureHand, let_open
 from lawnbook.desk.pages.cans_figures import (
     CanFigures,
     Reading,
@@ -74,6 +74,7 @@ class CansPanel(EntryPanel):
             empty=tr("No cans set out here yet. Until then the evenness is assumed."),
             most_rows=4,
             workings=self._workings_of,
+            answered=lambda _: self._workings(),
         )
         super().__init__(book, setting, parent)
         self._notes, self._zone_id = book, zone_id
@@ -90,6 +91,7 @@ class CansPanel(EntryPanel):
         self._enough = self._words("enough", "caption")
         self._told: CanFigures | None = None
         let_open(self._workings, self._evenness, self._enough)
+        FigureHand(self.rows, self._workings, by_click=False)
         let_open(lambda: self._workings_of(self.table.picked_id()), self.kept_cans)
         self._set_in()
         self._hear()

@@ -158,9 +158,13 @@ class ChartHolder(QWidget):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """The canvas's keys walk the hits; the pointer keeps to the canvas's size."""
+        kind = event.type()
+        if isinstance(event, QKeyEvent) and event.key() == Qt.Key.Key_F1:
+            # The canvas would take it, and the window's F1 would never hear of it.
+            event.ignore()
+            return kind == QEvent.Type.KeyPress
         if self._pointer is None or watched is not self._canvas:
             return False
-        kind = event.type()
         if kind == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
             return self._pointer.isVisible() and self._pointer.key(event)
         if kind == QEvent.Type.Resize:
@@ -203,6 +207,7 @@ class ChartHolder(QWidget):
         hear_as(canvas, "Chart")
         name_control(canvas, f"{self.objectName()}_canvas", self._spoken)
         FocusRing(canvas)
+        canvas.installEventFilter(self)
         canvas.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         # The canvas itself is never clicked; the wheel over it is the page's.
         canvas.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
@@ -238,7 +243,6 @@ class ChartHolder(QWidget):
             self._pointer.picked.connect(self.picked)
             self._pointer.told.connect(self._tell)
             self._pointer.mark(self._marked)
-            canvas.installEventFilter(self)
         self._pointer.setAccessibleDescription(self._described)
         self._pointer.show_hits(self._hits)
         self._pointer.setGeometry(canvas.geometry())

@@ -1,0 +1,150 @@
+"""Every figure shown on Water, Feed and Plugs opens how it came about."""
+
+from collections.abc import Iterator
+from datetime import date
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
+
+from lawnbook.desk.pages.chart_holder import ChartHolder
+from lawnbook.desk.pages.chart_pointer import ChartPointer
+from lawnbook.desk.pages.record_table import RecordTable
+from lawnbook.desk.window import BookWindow
+from lawnbook.desk.workings import WorkingPanel
+from lawnbook.yard.notebook import as_of
+from tests.access_walk import PLACES, opened, settle, turn
+from tests.desk_sample import samples
+from tests.figure_walk import Allowed, shown_figures, unopened
+
+ON = date(2026, 6, 15)
+LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+WALKED = [(page, section) for page in ("Water", "Feed", "Plugs") for section in PLACES[page]]
+ALLOWED: Allowed = {
+    r"^Caption: With “less” the grass gets": "an example of what to type",
+    r"^Caption: Empty: the yard's target": "what holds where a field is left empty",
+    r"^Caption: Inches such as": "how to type",
+    r"^release_sources: Sources": "the citations of published figures",
+    r"^Caption: (lb )?per 1,000 sq ft(, in)?$": "the unit of a field",
+    r"^Caption: Pounds of nitrogen \(N\)": "what the rule's fields mean",
+    r"^Caption: (Nitrogen for|Budget of) the year, lb": "the caption of a field",
+    r"^Caption: Sample to the same depth": "how to take a sample",
+    r"^Caption: lb N per 1,000 sq ft, month": "the unit of twelve fields",
+    r"^n_budgets_answer: The months sum to 0 ": "nothing is typed yet",
+    r"^Caption: Have buried lines located": "a telephone number",
+    r"^Caption: Lay the ruler in the plane": "how to hold the camera, an example",
+}
+
+
+@pytest.fixture(scope="module")
+def window(qapp: QApplication, tmp_path_factory: pytest.TempPathFactory) -> Iterator[BookWindow]:
+    """A window on a sample, which these tests only read."""
+    notebook = as_of(samples()["larkspur_corner"], ON)
+    made = opened(tmp_path_factory.mktemp("everywhere"), notebook, ON)
+    yield made
+    made.close()
+    made.deleteLater()
+    settle()
+
+
+def headings(window: BookWindow) -> list[str]:
+    """What the open panel is about; it is closed then."""
+    told: list[str] = []
+    for panel in window.findChildren(WorkingPanel):
+        if panel.isVisible():
+            told += [
+                e.text() for e in panel.findChildren(QLabel) if e.property("role") == "heading"
+            ]
+            panel.close()
+    settle()
+    return told
+
+
+@pytest.mark.parametrize(("page", "section"), WALKED)
+def test_every_figure_opens(window: BookWindow, page: str, section: str) -> None:
+    """In words, in tables and in the words of pictures."""
+    shown = turn(window, page, section)
+    assert list(shown_figures(shown))
+    assert unopened(shown, ALLOWED) == []
+
+
+def pointer_of(page: QWidget, name: str) -> tuple[ChartHolder, ChartPointer]:
+    """A chart with what lies over it."""
+    chart = page.findChild(ChartHolder, name)
+    assert isinstance(chart, ChartHolder)
+    settle(12)
+    above = chart.parentWidget()
+    while above is not None and not isinstance(above, QScrollArea):
+        above = above.parentWidget()
+    if isinstance(above, QScrollArea):
+        above.ensureWidgetVisible(chart)
+        settle()
+    pointer = page.findChild(ChartPointer, f"{name}_pointer")
+    assert isinstance(pointer, ChartPointer)
+    return chart, pointer
+
+
+def test_a_day_of_the_ledger_opens_by_a_click_and_by_keys(window: BookWindow) -> None:
+    """The day that is pointed at, or gone to with the arrows."""
+    page = turn(window, "Water", "Now")
+    chart, pointer = pointer_of(page, "water_ledger")
+    at = QPoint(round(pointer.width() * 0.5), round(pointer.height() * 0.5))
+    QTest.mouseMove(pointer, at)
+    settle()
+    lit = pointer.lit()
+    assert lit is not None
+    QTest.mouseClick(pointer, LEFT, NONE, at)
+    settle()
+    day = lit.words.split("\n")[0]
+    told = headings(window)
+    assert told
+    assert all(day in each for each in told)
+    pointer.put_out()
+    canvas = chart.findChild(QWidget, "water_ledger_canvas")
+    assert isinstance(canvas, QWidget)
+    canvas.setFocus()
+    QTest.keyClick(canvas, Qt.Key.Key_End)
+    QTest.keyClick(canvas, Qt.Key.Key_F1)
+    settle()
+    assert any("15 Jun 2026" in each for each in headings(window))
+
+
+def test_a_column_that_is_gone_to_by_keys_opens_its_plug(window: BookWindow) -> None:
+    """A click brings the plug into the form, as before."""
+    page = turn(window, "Plugs", "Columns")
+    chart, pointer = pointer_of(page, "profile_columns")
+    canvas = chart.findChild(QWidget, "profile_columns_canvas")
+    assert isinstance(canvas, QWidget)
+    canvas.setFocus()
+    QTest.keyClick(canvas, Qt.Key.Key_End)
+    assert pointer.lit() is not None
+    QTest.keyClick(canvas, Qt.Key.Key_F1)
+    settle()
+    assert any(each.startswith("Thatch of the plug") for each in headings(window))
+
+
+@pytest.mark.parametrize(
+    ("page", "section", "name", "begins"),
+    [
+        ("Water", "Records", "waterings_list", "Counted of the watering of"),
+        ("Water", "Records", "rain_list", "Rain of"),
+        ("Feed", "Ledger", "feedings_list", "Nitrogen put down"),
+        ("Feed", "Shelf", "products_list", "Slow share of the nitrogen"),
+        ("Yard", "Overview", "weather_days", "ETo of"),
+    ],
+)
+def test_f1_on_a_picked_row_opens_its_own_working(
+    window: BookWindow, page: str, section: str, name: str, begins: str
+) -> None:
+    """By the keys alone."""
+    shown = turn(window, page, section)
+    table = shown.findChild(RecordTable, name)
+    assert isinstance(table, RecordTable)
+    window.activateWindow()
+    table.setFocus()
+    QTest.keyClick(table, Qt.Key.Key_Home)
+    table.selectRow(0)
+    QTest.keyClick(table, Qt.Key.Key_F1)
+    settle()
+    assert any(each.startswith(begins) for each in headings(window))
