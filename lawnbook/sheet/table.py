@@ -9,6 +9,7 @@ from PySide6.QtCore import QRectF
 
 from lawnbook.charts.marks import Align, told_apart
 from lawnbook.frozen import dataclass
+from lawnbook.sheet import placed
 from lawnbook.sheet.ink import CELL, DETAIL, HEAD_CELL, STRONG, Ink, Style
 from lawnbook.sheet.layout import HEAD_ROW_PT, TALL_HEAD_PT, TALL_ROW_PT, TALLER_ROW_PT, Box
 
@@ -40,7 +41,7 @@ class Cell:
     `span` is how many columns the cell runs over, `detail_spans` lets its second line run to the
     row's end; `small` sets a date or another remark beside a figure. `mark` follows a name that
     stands on the left, however short the name is cut. `shorter` stand in for a second line that
-    is too wide, the first that fits.
+    is too wide, the first that fits. `key` names its figures, see `sheet.placed`.
     """
 
     main: str
@@ -52,6 +53,7 @@ class Cell:
     small: bool = False
     mark: str = ""
     shorter: tuple[str, ...] = ()
+    key: str = ""
 
 
 Row = Sequence[Cell]
@@ -63,6 +65,13 @@ class Footing:
 
     figures: str = ""
     remarks: tuple[str, ...] = ()
+
+
+def keyed(row: Row, kind: str, of: str) -> Row:
+    """A row whose cells' keys say whose figures they are: "water" of a zone's id."""
+    return tuple(
+        replace(cell, key=placed.key_of(kind, of, cell.key)) if cell.key else cell for cell in row
+    )
 
 
 def head_pt(columns: Sequence[Column]) -> float:
@@ -175,6 +184,7 @@ def _row(
         left = edges[place_in_row][0]
         place_in_row += cell.span
         right = edges[place_in_row - 1][1]
+        placed.place((left, place.top, right, place.top + place.row_pt), cell.key)
         if cell.span > 1:
             _remark(ink, cell, (left + _CELL_GAP_PT, right), base, lines)
         else:

@@ -1,5 +1,7 @@
 """Plan, on the sheet page: the pages as they will be printed, their paper, the way out."""
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
 
@@ -9,6 +11,7 @@ from lawnbook.desk.dialogs import file_stem
 from lawnbook.desk.film import Veil
 from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.paper_choice import PaperChoice
+from lawnbook.desk.pages.sheet_figures import PageFigures
 from lawnbook.desk.pages.sheet_preview import PagesPreview
 from lawnbook.desk.plan_showing import IN_THE_MAKING
 from lawnbook.desk.settings import Settings
@@ -25,7 +28,11 @@ from lawnbook.session.planning import keep_every_promise, takes_long
 from lawnbook.sheet.documents import sheet_document
 from lawnbook.sheet.layout import PaperName
 from lawnbook.sheet.paper import Draw
+from lawnbook.sheet.placed import parts_of
 from lawnbook.yard.numbers import counted, day
+
+if TYPE_CHECKING:
+    from lawnbook.plan.working_model import Working
 
 STOPPED = tr("Stopped. Turn to another page and back to see the sheet.")
 WITH_WORKINGS = tr("With the workings")
@@ -66,6 +73,7 @@ class PlanSection(PageSection):
         self._asked: printing.Ask | None = None
         self._laid: Laid | None = None
         self._preview = PagesPreview("sheet_preview", tr("Preview of the sheet"), self)
+        self.figures = PageFigures(self._preview, self._workings_of)
         self._workings = QCheckBox(WITH_WORKINGS, self)
         name_control(self._workings, "sheet_workings", WITH_WORKINGS, WORKINGS_HINT)
         self._workings.setToolTip(WORKINGS_HINT)
@@ -95,6 +103,14 @@ class PlanSection(PageSection):
         is_new, self._plan = plan is not self._plan, plan
         if not (self._line.runs and not is_new):
             self._lay()
+
+    def _workings_of(self, key: str) -> "tuple[Working, ...]":
+        """How a figure of the sheet that is shown came about."""
+        if self._laid is None:
+            return ()
+        from lawnbook.plan.placed_workings import placed_workings
+
+        return placed_workings(self._book.notebook, self._laid.plan, *parts_of(key))
 
     def _lay(self) -> None:
         """Lay out the sheet as it is wanted now; of a big yard beside the window's work."""

@@ -59,6 +59,14 @@ class PagesPreview(QWidget):
         self.updateGeometry()
         self.update()
 
+    def draws(self) -> tuple[Draw, ...]:
+        """What paints the pages."""
+        return self._draws
+
+    def paper(self) -> PaperName:
+        """The paper of the pages."""
+        return self._paper
+
     def hasHeightForWidth(self) -> bool:
         """The pages keep their shape."""
         return True

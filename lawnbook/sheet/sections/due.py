@@ -6,6 +6,7 @@ from dataclasses import replace
 from lawnbook.plan.due import WHY_WATER
 from lawnbook.plan.model import Due, Plan
 from lawnbook.reading import tr
+from lawnbook.sheet import placed
 from lawnbook.sheet.ink import CAPTION, CELL, HEADING, STRONG, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box
 from lawnbook.sheet.runs import is_timed, next_depth_in
@@ -135,7 +136,11 @@ def draw_due(ink: Ink, box: Box, plan: Plan, *, spread: bool) -> None:
             ink.text((after, y - 2.4), f"’{item.date.year % 100:02d}", CAPTION)
         for number, line in enumerate(lines):
             ink.text((box.left + _DATE_PT, y - 2.4 + LINE_PT * number), line, CELL)
-        y += LINE_PT * (len(lines) - 1)
+        foot = y + LINE_PT * (len(lines) - 1)
+        placed.place(
+            (box.left, y - _ROW_PT, box.right, foot), placed.key_of("due", "\n".join(item.keys))
+        )
+        y = foot
     if len(shown) < len(due):
         more = tr("and {count} more in the notebook", count=len(due) - len(shown))
         ink.text((box.left + _DATE_PT, y + _ROW_PT - 2), more, CAPTION)

@@ -1,6 +1,7 @@
 """The spreading plan: pounds and bags by zone and date, and what the year has left after today."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 
 from lawnbook.charts.nitrogen import short_pounds
@@ -13,7 +14,7 @@ from lawnbook.plan.spreading_plan import bags_to_buy
 from lawnbook.reading import is_metric, tr
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box, RowPlan
-from lawnbook.sheet.table import Cell, Column, Row, draw_table
+from lawnbook.sheet.table import Cell, Column, Row, draw_table, keyed
 from lawnbook.yard.amounts import PERCENT, told, told_most, trimmed, unit_shown
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook
@@ -95,11 +96,13 @@ def feed_row(notebook: Notebook, zone: ZoneNitrogen, coming: Spreads, tall: bool
         f"{zone.number} {zone.zone}",
         budget_told(zone.budget_name.removesuffix(BY_GROWTH)),
         strong=True,
+        key="left_this_year",
     )
     left = tr("{short_pounds} left", short_pounds=short_pounds(zone.left_this_year))
     put = tr("{short_pounds} fed", short_pounds=short_pounds(zone.applied_year))
     role = "bad" if zone.left_this_year < -1e-9 else "ink"
-    year = Cell(put, left, strong=True, role=role) if tall else Cell(left, strong=True, role=role)
+    of_year = Cell(put, left) if tall else Cell(left)
+    year = replace(of_year, strong=True, role=role, key="applied_year left_this_year")
     if not any(coming.at(zone.zone_id, on) for on in coming.dates):
         reason = zone.reason or tr("nothing more fits")
         return (name, Cell(reason, small=True, span=max(1, len(coming.dates)) + coming.named), year)
@@ -170,7 +173,7 @@ def draw_feed(
     shown = most_pressing(plan.nitrogen, rows.shown)
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     tall = rows.feed_lines > 1
-    cells = [feed_row(notebook, zone, coming, tall) for zone in shown]
+    cells = [keyed(feed_row(notebook, zone, coming, tall), "feed", zone.zone_id) for zone in shown]
     columns = feed_columns(plan, coming, shown[0].year_label)
     foot = draw_table(ink, table, columns, cells, rows.feed_pt)
     for number, line in enumerate(note_lines(ink, notebook, plan, coming, box.width)):
@@ -197,13 +200,13 @@ def _spread_cell(notebook: Notebook, coming: Spreads, spreads: Sequence[PlannedS
     most = " + ".join(f"{told_most(each.pounds)} {coming.letter(each)}".strip() for each in spreads)
     (first, *others) = spreads
     bag = "" if others or first.bags is None else _bags_told(notebook, first)
-    return Cell(most, bag, strong=True)
+    return Cell(most, bag, strong=True, key=first.date.isoformat())
 
 
 def _in_one_line(cell: Cell) -> Cell:
     unit = "" if cell.main[-1:].isalpha() else f" {unit_shown('lb')}"
     line = f"{cell.main}{unit}, {cell.detail}" if cell.detail else cell.main
-    return Cell(line, strong=cell.strong, role=cell.role)
+    return Cell(line, strong=cell.strong, role=cell.role, key=cell.key)
 
 
 def _bags_told(notebook: Notebook, spread: PlannedSpread) -> str:

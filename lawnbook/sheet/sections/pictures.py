@@ -6,6 +6,7 @@ from lawnbook.charts.sketch_marks import sketch_marks
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import SpotThatch
 from lawnbook.reading import tr
+from lawnbook.sheet import placed
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import Box
 from lawnbook.sheet.sections.thatch import short_verdict, worst_spot
@@ -34,6 +35,10 @@ def draw_worst_spot(ink: Ink, box: Box, plan: Plan) -> None:
     frame = Frame(box.width, box.height - _TITLE_PT - foot - 4)
     picture = first_and_latest_marks(() if spot is None else spot.columns, frame)
     ink.picture(picture, box.left, box.top + _TITLE_PT)
+    if spot is not None:
+        placed.place(
+            (box.left, box.top, box.right, box.bottom), placed.key_of("thatch", spot.spot_id)
+        )
     for row, line in enumerate(lines):
         y = box.bottom - foot + _VERDICT_LINE_PT * (row + 1) - 3
         ink.text((box.left, y), line, CAPTION)

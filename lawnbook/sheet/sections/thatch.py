@@ -1,5 +1,6 @@
 """Thatch then and now of the spots beside the worst one, in a slim list."""
 
+from dataclasses import replace
 from datetime import date
 
 from lawnbook.plan.model import Plan
@@ -7,7 +8,7 @@ from lawnbook.plan.plug_model import SpotThatch
 from lawnbook.reading import tr
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEAD_ROW_PT, HEADING_PT, ROW_PT, TALL_ROW_PT, Box
-from lawnbook.sheet.table import Cell, Column, Row, draw_table
+from lawnbook.sheet.table import Cell, Column, Row, draw_table, keyed
 from lawnbook.yard.amounts import bare, unit_shown
 from lawnbook.yard.numbers import MONTHS
 
@@ -90,7 +91,14 @@ def draw_thatch(ink: Ink, box: Box, plan: Plan) -> None:
     caption = _caption(shown, len(spots))
     ink.text((box.right, box.top + 11), caption, CAPTION, "right")
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
-    draw_table(ink, table, _COLUMNS, [thatch_row(spot) for spot in spots[:shown]], row_pt)
+    rows = [_keyed(spot) for spot in spots[:shown]]
+    draw_table(ink, table, _COLUMNS, rows, row_pt)
+
+
+def _keyed(spot: SpotThatch) -> Row:
+    """A spot's row whose every cell opens the spot's workings."""
+    every = tuple(replace(cell, key="thatch") for cell in thatch_row(spot))
+    return keyed(every, "thatch", spot.spot_id)
 
 
 def _caption(shown: int, of: int) -> str:

@@ -31,7 +31,7 @@ from lawnbook.sheet.seasons import (
 )
 from lawnbook.sheet.sections.next_step import step_tellings
 from lawnbook.sheet.sections.water_notes import MARK, assumed_of, water_notes
-from lawnbook.sheet.table import Cell, Column, Footing, Row, draw_table
+from lawnbook.sheet.table import Cell, Column, Footing, Row, draw_table, keyed
 from lawnbook.yard.amounts import PERCENT, bare, told, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import short_day
@@ -45,6 +45,7 @@ RULED_CAPTION = tr(
 )
 SURVIVAL_CAPTION = tr("let go dormant: so much keeps the crowns alive, and turns nothing green")
 NO_ZONES = tr("No zone is drawn yet: draw one, and its water stands here.")
+NEXT = "next_watering"
 _MOST_LETTERS_BESIDE_A_DAY = 2
 _WIDTH_PT = 524.0
 
@@ -132,7 +133,14 @@ def water_row(plan: Plan, notebook: Notebook, zone: ZoneWater, telling: Telling)
     mark = MARK if assumed_of(zone) else ""
     about = _about(zone, notebook)
     shorter = (about.partition(", ")[0],)
-    name = Cell(f"{zone.number} {zone.zone}", about, strong=True, mark=mark, shorter=shorter)
+    name = Cell(
+        f"{zone.number} {zone.zone}",
+        about,
+        strong=True,
+        mark=mark,
+        shorter=shorter,
+        key="area_sqft",
+    )
     in_seasons = [months_of(zone, season) for season in telling.of_year]
     if zone.run_minutes is None and not any(in_seasons):
         span = telling.figures + 1 + len(in_seasons)
@@ -172,7 +180,9 @@ def draw_water(
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     shown = most_pressing(plan.zones, rows.shown)
     telling = telling_of(plan, of_year, rows.water_lines > 1)
-    cells = [water_row(plan, notebook, zone, telling) for zone in shown]
+    cells = [
+        keyed(water_row(plan, notebook, zone, telling), "water", zone.zone_id) for zone in shown
+    ]
     feet = [row_footing(plan, notebook, zone) for zone in shown] if rows.water_lines > 2 else []
     foot = draw_table(ink, table, _columns(telling), cells, rows.water_pt, feet)
     for number, (line, style) in enumerate(water_notes(ink, plan, notebook, box.width)):
@@ -231,9 +241,9 @@ def _day(run: ZoneRun, tall: bool) -> Cell:
     when = short_day(run.on)
     if not tall:
         brief = 0 < len(run.program) <= _MOST_LETTERS_BESIDE_A_DAY
-        return Cell(f"{when} {run.program}" if brief else when, strong=True)
+        return Cell(f"{when} {run.program}" if brief else when, strong=True, key=NEXT)
     day = tr(WEEKDAYS[run.on.weekday()])
-    return Cell(when, f"{run.program}, {day}" if run.program else day, strong=True)
+    return Cell(when, f"{run.program}, {day}" if run.program else day, strong=True, key=NEXT)
 
 
 def _one_run(zone: ZoneWater, run: ZoneRun, telling: Telling) -> Row:
@@ -241,17 +251,26 @@ def _one_run(zone: ZoneWater, run: ZoneRun, telling: Telling) -> Row:
     if zone.run_minutes is None:
         reason = zone.reason or tr("no watering now")
         return (Cell(reason, small=True, span=telling.figures + 1),)
-    start = (Cell(first_start(run), further_starts(run), strong=True),) if telling.timed else ()
+    begins = Cell(first_start(run), further_starts(run), strong=True, key="night")
+    start = (begins,) if telling.timed else ()
     minutes = "–" if run.minutes is None else str(run.minutes)
     soak = _soak(zone, run)
     depth = "" if run.depth_in is None else told(run.depth_in, 2, "in")
     return (
         *start,
-        Cell(minutes, depth, strong=True),
+        Cell(minutes, depth, strong=True, key="next_run_minutes run_minutes next_run_depth_in"),
         Cell(
-            _cycles(run, telling.tall), soak, strong=True, shorter=(soak.removesuffix(tr(" min")),)
+            _cycles(run, telling.tall),
+            soak,
+            strong=True,
+            shorter=(soak.removesuffix(tr(" min")),),
+            key="cycles soak_minutes",
         ),
-        Cell(_rate(zone.precipitation_rate_in_per_h), _origin(zone)),
+        Cell(
+            _rate(zone.precipitation_rate_in_per_h),
+            _origin(zone),
+            key="precipitation_rate_in_per_h",
+        ),
     )
 
 
@@ -267,18 +286,18 @@ def _in_season(
     month = middle_month(months)
     if month is None:
         return Cell("–")
-    minutes = minutes_told(month, run_of(plan, notebook, zone).places)
+    minutes, key = minutes_told(month, run_of(plan, notebook, zone).places), str(month.month)
     often = often_told(month, months, notebook.water_rules)
     if month.run_minutes is None:
-        return Cell(often)
+        return Cell(often, key=key)
     if not telling.tall:
-        return Cell(f"{minutes}, {_brief(often)}")
+        return Cell(f"{minutes}, {_brief(often)}", key=key)
     if zone.rule == "light" and plan.on.month in season.months:
-        return Cell(minutes, tr("if rooted"))
+        return Cell(minutes, tr("if rooted"), key=key)
     whole = ", ".join(each for each in (often, soak_told(month)) if each)
     shorter = (whole.removeprefix(tr("every ")), _brief(whole), often)
     roomy = tr("{minutes} min", minutes=minutes)
-    return Cell(roomy if telling.roomy else minutes, whole, shorter=shorter)
+    return Cell(roomy if telling.roomy else minutes, whole, shorter=shorter, key=key)
 
 
 def _brief(often: str) -> str:

@@ -1,0 +1,113 @@
+"""The sheet's preview opens how a figure came about: by a click, and by F1 under the pointer."""
+
+from collections.abc import Iterator
+from datetime import date
+
+import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QCursor
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from lawnbook.desk.figures import FigureKey
+from lawnbook.desk.pages.sheet_figures import PageFigures, placed_on
+from lawnbook.desk.pages.sheet_plan import PlanSection
+from lawnbook.desk.pages.sheet_preview import PagesPreview
+from lawnbook.desk.widgets import Words
+from lawnbook.desk.window import BookWindow
+from lawnbook.desk.workings import WorkingPanel
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.placed_workings import placed_workings
+from lawnbook.sheet.documents import sheet_document
+from lawnbook.sheet.layout import paper_size_pt
+from lawnbook.sheet.placed import Placed, parts_of
+from lawnbook.yard.notebook import as_of
+from tests.access_walk import opened, settle, turn
+from tests.desk_sample import samples
+from tests.page_book import part, put_away
+
+ON = date(2026, 6, 15)
+
+
+@pytest.fixture(scope="module")
+def window(qapp: QApplication, tmp_path_factory: pytest.TempPathFactory) -> Iterator[BookWindow]:
+    """A yard of four zones with bags, spots and things due, its sheet turned to."""
+    notebook = as_of(samples()["larkspur_corner"], ON)
+    made = opened(tmp_path_factory.mktemp("sheet"), notebook, ON)
+    turn(made, "Sheet", "Plan")
+    settle(20)
+    yield made
+    made.book.close()
+    put_away(made)
+
+
+@pytest.mark.parametrize("stem", ["larkspur_corner", "hollow_bank", "saltbush_court"])
+def test_every_place_on_the_sheet_opens_something(qapp: QApplication, stem: str) -> None:
+    """On the page itself, and within it; printed nothing is told of places."""
+    notebook = as_of(samples()[stem], ON)
+    plan = make_plan(notebook, ON)
+    _, draws = sheet_document(notebook, plan, "letter", workings=False)
+    held = placed_on(draws[0])
+    wide, high = paper_size_pt("letter")
+    kinds = {parts_of(each.key)[0] for each in held}
+    assert {"water", "feed", "due", "thatch"} <= kinds
+    for each in held:
+        assert 0 <= each.left < each.right <= wide
+        assert 0 <= each.top < each.bottom <= high
+        assert placed_workings(notebook, plan, *parts_of(each.key)), each.key
+
+
+def place_of(window: BookWindow, wanted: str) -> tuple[PagesPreview, QPoint]:
+    """Where the first figure of a key stands on the preview."""
+    page = turn(window, "Sheet", "Plan")
+    settle(20)
+    preview = part(page, PagesPreview, "sheet_preview")
+    found: Placed = next(each for each in placed_on(preview.draws()[0]) if wanted in each.key)
+    box = preview.page_box(0)
+    wide, _ = paper_size_pt(preview.paper())
+    scale = box.width() / wide
+    x, y = (found.left + found.right) / 2, (found.top + found.bottom) / 2
+    return preview, QPointF(box.left() + x * scale, box.top() + y * scale).toPoint()
+
+
+def panel_heads() -> list[str]:
+    """The figures that the open panel tells, which is closed again."""
+    settle()
+    panels = [w for w in QApplication.topLevelWidgets() if isinstance(w, WorkingPanel)]
+    (panel,) = [each for each in panels if each.isVisible()]
+    told = [w.text() for w in panel.findChildren(Words) if w.property("role") == "heading"]
+    panel.close()
+    settle()
+    return told
+
+
+@pytest.mark.parametrize(
+    ("key", "begins"),
+    [
+        (":next_run_minutes", "Run time of the next watering"),
+        (":area_sqft", "Area"),
+        (":precipitation_rate_in_per_h", "Precipitation rate"),
+        (":applied_year", "Nitrogen fed this year"),
+        ("thatch:", "Change"),
+    ],
+)
+def test_a_click_on_a_figure_opens_it(window: BookWindow, key: str, begins: str) -> None:
+    """A whole click, pressed and let go on the same figure."""
+    preview, at = place_of(window, key)
+    QTest.mouseClick(preview, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, at)
+    heads = panel_heads()
+    assert heads[0].startswith(begins), heads
+
+
+def test_f1_opens_what_lies_under_the_pointer(window: BookWindow) -> None:
+    """And on bare paper, where nothing stands, no panel comes."""
+    preview, at = place_of(window, ":cycles")
+    section = window.findChild(PlanSection)
+    assert section is not None
+    QCursor.setPos(preview.mapToGlobal(at))
+    assert section.figures.workings()
+    next(each for each in window.children() if isinstance(each, FigureKey)).answer()
+    assert panel_heads()[0].startswith("Cycles")
+    assert isinstance(section.figures, PageFigures)
+    corner = preview.page_box(0).topLeft() + QPointF(3, 3)
+    assert section.figures.key_at(corner) == ""
