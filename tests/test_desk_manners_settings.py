@@ -17,6 +17,7 @@ from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.habits import Habits
 from lawnbook.desk.theme import palette, points
 from lawnbook.desk.welcome import WelcomeWindow
+from lawnbook.desk.widgets import Caption
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
 from tests.leaf_hand import Host, child
@@ -275,3 +276,37 @@ def test_settings_that_cannot_be_read_are_as_at_first(tmp_path: Path, text: str)
     assert (read.language, read.paper, read.theme) == ("system", "letter", "system")
     assert 100 <= read.looks.scale_percent <= 200
     assert read.place_of(tmp_path / "a") == ("", "", "")
+
+
+def test_a_notebook_that_was_away_is_among_the_recent_ones_again(
+    settings: Settings, tmp_path: Path
+) -> None:
+    away, other = tmp_path / "stick.lawnbook", tmp_path / "other.lawnbook"
+    for path in (away, other):
+        path.touch()
+        settings.remember(path)
+    away.rename(tmp_path / "unplugged")
+    settings.remember(other)
+    assert settings.recent == (other,)
+    (tmp_path / "unplugged").rename(away)
+    assert settings.recent == (other, away)
+
+
+def test_the_card_says_what_will_stand_in_it_once_the_last_notebook_is_gone(
+    qtbot: QtBot, settings: Settings, tmp_path: Path
+) -> None:
+    path = tmp_path / "home.lawnbook"
+    path.touch()
+    settings.remember(path)
+    page = WelcomeWindow(settings)
+    qtbot.addWidget(page)
+    page.show()
+    qtbot.waitExposed(page)
+    path.unlink()
+    page.refresh()
+    qtbot.wait(20)
+    (said,) = (
+        each for each in page.findChildren(Caption) if each.text().startswith("Notebooks you open")
+    )
+    assert not said.visibleRegion().isEmpty()
+    assert said.visibleRegion().boundingRect().height() >= said.sizeHint().height()

@@ -14,7 +14,7 @@ Paper = Literal["letter", "a4"]
 LETTER_IN = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE"
 """Countries that print on US Letter; all others on A4 (Unicode CLDR, paper sizes; from memory)."""
 Language = Literal["system", "en", "es"]
-MOST_RECENT = 8
+MOST_RECENT, MOST_REMEMBERED = 8, 24
 MOST_PLACES = 60
 """Of how many notebooks it is remembered where each was open."""
 _PARTS = 4
@@ -132,11 +132,7 @@ class Settings(QObject):
     @property
     def recent(self) -> tuple[Path, ...]:
         """The notebooks opened last that are still there, newest first."""
-        held = self._ini.value("recent", [])
-        listed = held if isinstance(held, list) else [held]
-        return tuple(
-            path for path in (Path(str(each)) for each in listed if each) if path.is_file()
-        )
+        return tuple(each for each in self._opened() if each.is_file())[:MOST_RECENT]
 
     def forget_recent(self) -> None:
         """Let the list of recent notebooks be empty; the files stay where they are."""
@@ -146,8 +142,17 @@ class Settings(QObject):
     def remember(self, path: Path) -> None:
         """Put a notebook on top of the recent ones."""
         whole = path.absolute()
-        others = [each for each in self.recent if each != whole]
-        self._ini.setValue("recent", [str(each) for each in (whole, *others)][:MOST_RECENT])
+        others = [each for each in self._opened() if each != whole]
+        self._ini.setValue("recent", [str(each) for each in (whole, *others)][:MOST_REMEMBERED])
+
+    def _opened(self) -> list[Path]:
+        """The notebooks opened last, newest first, also those that are not there now.
+
+        One on a drive that is not plugged in is listed again once it is.
+        """
+        held = self._ini.value("recent", [])
+        listed = held if isinstance(held, list) else [held]
+        return [Path(str(each)) for each in listed if each]
 
     @property
     def habits(self) -> Habits:
