@@ -6,7 +6,7 @@ are no figures of ours, by the pattern of their widget's name and words, with th
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
 from PySide6.QtWidgets import QAbstractItemView, QLabel, QListView, QWidget
@@ -81,9 +81,14 @@ def shown_figures(root: QWidget) -> Iterator[Shown]:
 
 def unopened(root: QWidget, allowed: Allowed) -> list[str]:
     """The figures shown in a widget that open nothing and are not allowed to."""
+    return closed_of(shown_figures(root), allowed)
+
+
+def closed_of(found: Iterable[Shown], allowed: Allowed) -> list[str]:
+    """Those of some figures that open nothing and are not allowed to."""
     return [
         each.told
-        for each in shown_figures(root)
+        for each in found
         if not each.opens and not any(re.search(pattern, each.told) for pattern in allowed)
     ]
 

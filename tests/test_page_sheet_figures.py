@@ -17,10 +17,12 @@ from lawnbook.desk.widgets import Words
 from lawnbook.desk.window import BookWindow
 from lawnbook.desk.workings import WorkingPanel
 from lawnbook.plan.make import make_plan
-from lawnbook.plan.placed_workings import placed_workings
+from lawnbook.plan.placed_workings import named_in, placed_workings
+from lawnbook.plan.year_review import year_review
 from lawnbook.sheet.documents import sheet_document
 from lawnbook.sheet.layout import paper_size_pt
 from lawnbook.sheet.placed import Placed, parts_of
+from lawnbook.sheet.review_documents import review_document
 from lawnbook.yard.notebook import as_of
 from tests.access_walk import opened, settle, turn
 from tests.desk_sample import samples
@@ -55,6 +57,19 @@ def test_every_place_on_the_sheet_opens_something(qapp: QApplication, stem: str)
         assert 0 <= each.left < each.right <= wide
         assert 0 <= each.top < each.bottom <= high
         assert placed_workings(notebook, plan, *parts_of(each.key)), each.key
+
+
+def test_every_place_on_the_review_opens_something(qapp: QApplication) -> None:
+    """Headlines, bars, sentences, zones, spots and costs."""
+    notebook = as_of(samples()["larkspur_corner"], ON)
+    review = year_review(notebook, ON.year, ON)
+    _, draws = review_document(notebook, review, "letter")
+    held = [each for draw in draws for each in placed_on(draw)]
+    assert len(held) > 40
+    for each in held:
+        kind, of, _ = parts_of(each.key)
+        assert kind == "review"
+        assert named_in(review.workings, of.split("\n")), each.key
 
 
 def place_of(window: BookWindow, wanted: str) -> tuple[PagesPreview, QPoint]:

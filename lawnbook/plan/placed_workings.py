@@ -3,7 +3,7 @@
 Each is found in the plan that the sheet shows; a month of a season is worked out when asked for.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 
 from lawnbook.plan.ground_workings import night_working, plug_workings
@@ -31,6 +31,16 @@ def placed_workings(
     if kind == "feed":
         return _feed(notebook, plan, of, figures)
     return _water(notebook, plan, of, figures)
+
+
+def named_in(workings: Iterable[Working], figures: Sequence[str]) -> tuple[Working, ...]:
+    """Those of a review that are named; a name with a colon stands for all that end so."""
+    return tuple(
+        each
+        for each in workings
+        if each.figure in figures
+        or any(name.startswith(":") and each.figure.endswith(name) for name in figures)
+    )
 
 
 def _water(notebook: Notebook, plan: Plan, zone_id: str, figures: str) -> tuple[Working, ...]:

@@ -11,7 +11,9 @@ from lawnbook.sheet.flow import Block
 from lawnbook.sheet.headlines import HEADLINES_PT, draw_headlines
 from lawnbook.sheet.ink import DETAIL, HEADING, STRONG, Ink, Style
 from lawnbook.sheet.layout import HEAD_ROW_PT, HEADING_PT, ROW_PT, TALL_ROW_PT, Box
+from lawnbook.sheet.placed import key_of, place
 from lawnbook.sheet.review_figures import (
+    REVIEW,
     TableRow,
     cost_rows,
     headlines,
@@ -67,9 +69,13 @@ def blocks_of(ink: Ink, review: YearReview, width: float) -> Iterator[Block]:
 
 
 def _bars(ink: Ink, box: Box, review: YearReview) -> None:
-    for part, months in zip(
-        box.columns(0.5), (water_months(review), nitrogen_months(review)), strict=True
+    for part, months, figures in zip(
+        box.columns(0.5),
+        (water_months(review), nitrogen_months(review)),
+        ("water_gallons", "nitrogen_lawn"),
+        strict=True,
     ):
+        place((part.left, part.top, part.right, part.bottom), key_of(REVIEW, figures))
         ink.picture(paired_marks(months, Frame(part.width, part.height)), part.left, part.top)
 
 
@@ -85,7 +91,7 @@ def _words_and_costs(ink: Ink, review: YearReview, width: float) -> Iterator[Blo
 
         def paint(ink: Ink, box: Box) -> None:
             here, there = box.columns(WORDS_SHARE)
-            _draw_words(ink, here, lines)
+            _draw_words(ink, here, review, lines)
             _draw_costs(ink, there, review, rows)
             under = costs_pt + PART_GAP_PT
             _draw_work(ink, _from(there, under), review, work)
@@ -94,7 +100,7 @@ def _words_and_costs(ink: Ink, review: YearReview, width: float) -> Iterator[Blo
         return
     lines = _sentences(ink, review, width)
     high = HEADING_PT + sum(WORDS_LINE_PT * len(each) + BETWEEN_PT for each in lines)
-    yield Block(high, lambda ink, box: _draw_words(ink, box, lines), PART_GAP_PT)
+    yield Block(high, lambda ink, box: _draw_words(ink, box, review, lines), PART_GAP_PT)
     yield from _long_costs(review, rows)
     yield from _long_work(review, work)
 
@@ -103,10 +109,15 @@ def _sentences(ink: Ink, review: YearReview, width: float) -> list[list[str]]:
     return [ink.paragraph(each.text, WORDS, width) for each in review.changed]
 
 
-def _draw_words(ink: Ink, box: Box, paragraphs: Sequence[Sequence[str]]) -> None:
+def _draw_words(
+    ink: Ink, box: Box, review: YearReview, paragraphs: Sequence[Sequence[str]]
+) -> None:
     ink.text((box.left, box.top + 11), tr("What changed"), HEADING)
     y = box.top + HEADING_PT
-    for lines in paragraphs:
+    for said, lines in zip(review.changed, paragraphs, strict=True):
+        if said.figures:
+            foot = y + WORDS_LINE_PT * len(lines) + BETWEEN_PT
+            place((box.left, y, box.right, foot), key_of(REVIEW, "\n".join(said.figures)))
         for line in lines:
             y += WORDS_LINE_PT
             ink.text((box.left, y - 2), line, WORDS)
@@ -129,7 +140,9 @@ def _year_columns(review: YearReview) -> tuple[Column, ...]:
 
 def _year_cells(row: TableRow) -> tuple[Cell, ...]:
     name, *cells = row.name, *row.cells
-    return (Cell(name, row.detail, detail_spans=True), *(Cell(each) for each in cells))
+    key = key_of(REVIEW, row.figures) if row.figures else ""
+    name_cell = Cell(name, row.detail, detail_spans=True, key=key)
+    return (name_cell, *(Cell(each, key=key) for each in cells))
 
 
 def _draw_costs(ink: Ink, box: Box, review: YearReview, rows: Sequence[TableRow]) -> None:
@@ -176,10 +189,11 @@ def _table(
 
 
 def _cells(row: TableRow, columns: int) -> tuple[Cell, ...]:
-    name = Cell(row.name, row.detail, detail_spans=True)
+    key = key_of(REVIEW, row.figures) if row.figures else ""
+    name = Cell(row.name, row.detail, detail_spans=True, key=key)
     if row.words:
         return (name, Cell(row.words, span=columns - 1, small=True))
-    return (name, *(Cell(each, small=len(each) > 8) for each in row.cells))
+    return (name, *(Cell(each, small=len(each) > 8, key=key) for each in row.cells))
 
 
 def _rows_block(columns: Sequence[Column], rows: Sequence[Sequence[Cell]], row_pt: float) -> Block:

@@ -4,6 +4,7 @@ The printed page and the window both tell them in these words.
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 
 from lawnbook.charts.review import PairedMonths
@@ -20,6 +21,7 @@ from lawnbook.plan.year_review_model import (
 from lawnbook.plan.year_review_span import of_each_year
 from lawnbook.reading import is_metric, tr
 from lawnbook.sheet.headlines import Headline
+from lawnbook.sheet.placed import key_of
 from lawnbook.sheet.then_now_figures import signed_length
 from lawnbook.yard.amounts import RATE_UNIT, bare, shown, told, unit_shown
 from lawnbook.yard.numbers import counted, day, short_day
@@ -35,17 +37,37 @@ MOST_DATES = 2
 
 @dataclass(frozen=True, slots=True)
 class TableRow:
-    """A row's cells, and what is said beneath its name; `words` stand in place of the cells."""
+    """A row's cells, and what is said beneath its name; `words` stand in place of the cells.
+
+    `figures` are the keys of the review's workings behind it, one to a line; one that begins with a
+    colon stands for all that end so.
+    """
 
     name: str
     cells: tuple[str, ...]
     detail: str = ""
     words: str = ""
+    figures: str = ""
+
+
+REVIEW = "review"
+"""The kind of the keys of what is told in a review."""
+_HEADLINE_FIGURES = (
+    "water_gallons\nwater_depth",
+    "nitrogen_lawn\nnitrogen_quick",
+    "",
+    "cost_total",
+)
+"""The workings behind the headlines; of the thatch it is a count."""
 
 
 def headlines(review: YearReview) -> tuple[Headline, ...]:
     """Water, nitrogen, thatch and cost of the year, each beside the year before."""
-    return (_water(review), _nitrogen(review), _thatch(review), _cost(review))
+    made = (_water(review), _nitrogen(review), _thatch(review), _cost(review))
+    return tuple(
+        replace(each, key=key_of(REVIEW, figures)) if figures else each
+        for each, figures in zip(made, _HEADLINE_FIGURES, strict=True)
+    )
 
 
 def water_months(review: YearReview) -> PairedMonths:
@@ -211,6 +233,7 @@ def _zone(water: ZoneWatered, fed: ZoneFed, review: YearReview) -> TableRow:
             bare(fed.now.budget_lb, 2, RATE_UNIT),
         ),
         detail=_untold(water, review),
+        figures=f"water:{water.zone_id}\nnitrogen:{water.zone_id}",
     )
 
 
@@ -247,6 +270,7 @@ def _spot(spot: SpotReview, span: ReviewSpan) -> TableRow:
             _signed(earlier),
         ),
         detail=tr("Trend: {verdict}", verdict=spot.verdict),
+        figures=f":{spot.spot_id}",
     )
 
 
@@ -266,7 +290,8 @@ def _signed(value: float | None) -> str:
 def _cost_row(item: CostItem) -> TableRow:
     used = item.used or (tr("none") if item.used_before else "")
     detail = "; ".join(each for each in (used, item.unpriced) if each)
-    return TableRow(item.name, (money(item.amount), money(item.amount_before)), detail)
+    amounts = (money(item.amount), money(item.amount_before))
+    return TableRow(item.name, amounts, detail, figures="cost_total")
 
 
 def _work(work: WorkDone, review: YearReview) -> TableRow:

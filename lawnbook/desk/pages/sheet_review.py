@@ -11,6 +11,7 @@ from lawnbook.desk.pages.page import beside
 from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.paper_choice import PaperChoice
 from lawnbook.desk.pages.print_row import PrintRow
+from lawnbook.desk.pages.sheet_figures import PageFigures
 from lawnbook.desk.pages.sheet_preview import PagesPreview
 from lawnbook.desk.pages.sheet_review_list import ChangedList
 from lawnbook.desk.pages.sheet_review_words import described, figures_shown, year_spoken
@@ -22,6 +23,7 @@ from lawnbook.desk.wait_line import WaitLine
 from lawnbook.desk.widgets import QuietButton, Words, name_control
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan
+from lawnbook.plan.working_model import Working
 from lawnbook.plan.year_review import year_review
 from lawnbook.plan.year_review_model import YearReview
 from lawnbook.plan.year_review_span import review_years
@@ -29,6 +31,7 @@ from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.session.planning import takes_long
 from lawnbook.sheet.layout import PaperName
+from lawnbook.sheet.placed import parts_of
 from lawnbook.sheet.review_documents import review_document
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
@@ -61,6 +64,7 @@ class ReviewSection(PageSection):
         self._figures = FigureRow("review_figures", tr("The year in a few figures"), self)
         self.changed = ChangedList(self)
         self.preview = PagesPreview("review_preview", tr("The year in review as it prints"), self)
+        self.figures = PageFigures(self.preview, self._workings_of)
         self.out = PrintRow("review", OUT, tr("the year in review"), self)
         self.out.paper = lambda: self._settings.paper
         self._line = WaitLine("review_wait", self)
@@ -125,6 +129,15 @@ class ReviewSection(PageSection):
             self.veil.hide()
             self.out.setEnabled(True)
             self._show_review(outcome)
+
+    def _workings_of(self, key: str) -> tuple[Working, ...]:
+        """How the figures of a place on the pages came about."""
+        if self._review is None:
+            return ()
+        from lawnbook.plan.placed_workings import named_in
+
+        _, of, _ = parts_of(key)
+        return named_in(self._review.workings, of.split("\n"))
 
     def _set_back(self, words: str) -> None:
         """What is shown is of another year or notebook: it must not look fresh."""
