@@ -233,7 +233,7 @@ def test_the_year_stands_beside_the_habit_where_one_is_known() -> None:
     plan = make_plan(two_zones(), JUNE)
     first, second = map(bare, plan.zones)
     alone = ZoneYear(
-        basis="weather of the year to 15 Jun 2026",
+        basis="the weather of the year to 15 Jun 2026",
         plan=year(12000.0),
         habit=None,
         full=None,

@@ -164,7 +164,7 @@ def test_the_old_habit_runs_at_a_stretch_and_the_plan_in_its_cycles() -> None:
 
 def test_the_weather_of_the_last_year_where_most_of_it_is_known() -> None:
     book = yard(climate=steady(0.1), weather=last_year(0.2))
-    assert year_of(book).basis == "weather of 16 Jun 2025 to 15 Jun 2026"
+    assert year_of(book).basis == "the weather of 16 Jun 2025 to 15 Jun 2026"
     usual = year_of(yard(climate=steady(0.1)))
     assert usual.basis == "a usual year by the months' means, without rain"
     assert year_of(book).plan.gallons == pytest.approx(2 * usual.plan.gallons, rel=0.05)

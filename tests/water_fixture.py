@@ -135,7 +135,7 @@ def zone_year(*, habit: bool = True, full: bool = False) -> ZoneYear:
     """The year as planned beside a habit of watering nearly every day."""
     plan, old = year_water(18_400, 41), year_water(31_000, 182, (4, 5, 6, 7, 8, 9, 10))
     return ZoneYear(
-        basis="weather of 16 Jun 2025 to 15 Jun 2026",
+        basis="the weather of 16 Jun 2025 to 15 Jun 2026",
         plan=plan,
         habit=old if habit else None,
         full=year_water(23_000, 50) if full else None,

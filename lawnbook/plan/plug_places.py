@@ -288,12 +288,11 @@ def _unknown(plugs: int) -> str:
     """What is said of old plugs whose holes are not known."""
     if not plugs:
         return ""
-    have, holes = ("has", tr("its hole")) if plugs == 1 else ("have", tr("their holes"))
     return tr(
-        " {older_plugs} {have} no clock position: look for {holes} before pulling.",
+        " {older_plugs} has no clock position: look for its hole before pulling."
+        if plugs == 1
+        else " {older_plugs} have no clock position: look for their holes before pulling.",
         older_plugs=counted(plugs, "older plug"),
-        have=have,
-        holes=holes,
     )
 
 

@@ -355,13 +355,14 @@ def _assumed_du() -> Input:
 def _why_none(heads: list[Head]) -> str:
     without = sum(head.flow_gpm is None for head in heads)
     if heads and 0 < without < len(heads):
-        have = "has" if without == 1 else "have"
         return tr(
-            "Precipitation rate is not known: {without} of {count} heads {have} no flow. "
+            "Precipitation rate is not known: {without} of {count} heads has no flow. "
+            "Enter it, set out cans, or type the rate."
+            if without == 1
+            else "Precipitation rate is not known: {without} of {count} heads have no flow. "
             "Enter it, set out cans, or type the rate.",
             without=without,
             count=len(heads),
-            have=have,
         )
     return tr(
         "Precipitation rate is not known: set out cans, read the meter, give every "

@@ -63,7 +63,7 @@ def program_lines(programs: Sequence[ProgramRun]) -> Iterator[str]:
                 column(tr("program"), rows, lambda row: row[0].program or NONE, words=True),
                 column(tr("night to"), rows, lambda row: short_day(row[0].morning)),
                 column(tr("zone"), rows, lambda row: _zone_of(row[1]), words=True),
-                column(tr("run"), rows, lambda row: f"{len(row[1])}×{row[1][0].minutes} min"),
+                column(tr("Run").lower(), rows, lambda row: _cycles(row[1])),
                 column(tr("starts"), rows, lambda row: _clock_times(row[1]), words=True),
             ],
             WIDTH,
@@ -84,7 +84,7 @@ def _run_columns(due: Sequence[tuple[ZoneWater, NextRun]]) -> Iterator[Column]:
     yield column(tr("zone"), due, lambda row: numbered(row[0]), words=True)
     yield column(tr("day"), due, lambda row: short_day(row[1].date))
     yield column(tr("depth"), due, lambda row: number(row[1].depth_in, 2, "in"))
-    yield column(tr("run"), due, lambda row: run_told(row[1]))
+    yield column(tr("Run").lower(), due, lambda row: run_told(row[1]))
     yield column(tr("soak"), due, lambda row: number(row[1].soak_minutes or None, 0))
     yield column(unit_shown("gal"), due, lambda row: number(row[1].gallons, 0, "gal"))
     if any(run.cost is not None for _, run in due):
@@ -126,6 +126,10 @@ def _lines_of(starts: Sequence[TimerStart]) -> Iterator[Sequence[TimerStart]]:
         alike = list(group)
         for first in range(0, len(alike), STARTS_IN_A_LINE):
             yield alike[first : first + STARTS_IN_A_LINE]
+
+
+def _cycles(starts: Sequence[TimerStart]) -> str:
+    return f"{len(starts)}×{starts[0].minutes} min"
 
 
 def _zone_of(starts: Sequence[TimerStart]) -> str:

@@ -54,7 +54,7 @@ def _water_tables(zones: Sequence[ZoneWater]) -> Iterator[str]:
         column(tr("bears"), zones, lambda z: number(z.bearable_depth_in, 2, "in")),
         column(tr("depth"), zones, lambda z: number(z.depth_in, 2, "in")),
         column(tr("every"), zones, lambda z: _days(z.interval_days)),
-        column(tr("run"), zones, run_told),
+        column(tr("Run").lower(), zones, run_told),
         column(tr("soak"), zones, lambda z: number(z.soak_minutes or None, 0)),
         column(unit_shown("gal"), zones, lambda z: number(z.gallons, 0, "gal")),
         column(tr("next"), zones, lambda z: _date(z.next_allowed)),

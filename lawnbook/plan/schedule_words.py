@@ -223,13 +223,11 @@ def _taken_along(table: Timetable) -> Iterator[str]:
 
 def _left_out(table: Timetable) -> Iterator[str]:
     if table.unknown:
-        have = "has" if len(table.unknown) == 1 else "have"
-        yield (
-            tr(
-                "{unknown} {have} no place in it: the precipitation rate is not known.",
-                unknown=and_joined(table.unknown),
-                have=have,
-            )
+        yield tr(
+            "{unknown} has no place in it: the precipitation rate is not known."
+            if len(table.unknown) == 1
+            else "{unknown} have no place in it: the precipitation rate is not known.",
+            unknown=and_joined(table.unknown),
         )
 
 

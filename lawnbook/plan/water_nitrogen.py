@@ -49,12 +49,13 @@ class WaterNitrogen:
         if not self.uncounted:
             return ""
         left_out = counted(self.uncounted, "watering")
-        are = "is" if self.uncounted == 1 else "are"
         return tr(
-            "Nitrogen in the water: {left_out} in minutes {are} not counted, for the "
-            "zone's precipitation rate is not known.",
+            "Nitrogen in the water: {left_out} in minutes is not counted, for the zone's "
+            "precipitation rate is not known."
+            if self.uncounted == 1
+            else "Nitrogen in the water: {left_out} in minutes are not counted, for the zone's "
+            "precipitation rate is not known.",
             left_out=left_out,
-            are=are,
         )
 
 

@@ -160,10 +160,14 @@ def _core(core: Core, _: Notebook) -> Iterator[Complaint]:
         return
     gap = max(core.thatch_in) - min(core.thatch_in)
     if gap > WIDEST_READINGS_IN + _ROUNDING:
-        sentence = tr(
-            "Thatch readings of one plug differ by {amount}; look at ", amount=amount(gap, "in", 2)
+        yield ask(
+            "thatch_in",
+            tr(
+                "Thatch readings of one plug differ by {amount}; look at them again, or "
+                "keep them all the same.",
+                amount=amount(gap, "in", 2),
+            ),
         )
-        yield ask("thatch_in", sentence + tr("them again, or keep them all the same."))
 
 
 def _within_the_plug(core: Core) -> Iterator[Complaint]:

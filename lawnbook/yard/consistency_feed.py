@@ -43,20 +43,26 @@ def product_complaints(product: Product, _: Notebook) -> Iterator[Complaint]:
     """Parts that are more than the whole, a liquid that cannot be weighed, a mix's recipe."""
     total = product.n_pct + product.p2o5_pct + product.k2o_pct
     if total > 100 + _ROUNDING:
-        sentence = tr(
-            "Nitrogen, phosphate and potash add up to {amount}, more than the ",
-            amount=amount(total, "%"),
+        yield refuse(
+            "n_pct",
+            tr(
+                "Nitrogen, phosphate and potash add up to {amount}, more than the "
+                "whole; copy the three figures of the label again.",
+                amount=amount(total, "%"),
+            ),
         )
-        yield refuse("n_pct", sentence + tr("whole; copy the three figures of the label again."))
     if product.slow_n_pct > product.n_pct + _ROUNDING:
         slow, n = amount(product.slow_n_pct, "%"), amount(product.n_pct, "%")
-        sentence = tr(
-            "Slowly available nitrogen of {slow} is more than all nitrogen, {n}; ", slow=slow, n=n
+        yield refuse(
+            "slow_n_pct",
+            tr(
+                "Slowly available nitrogen of {slow} is more than all nitrogen, {n}; "
+                "enter percent of the product, as the label states it, not share of the "
+                "nitrogen.",
+                slow=slow,
+                n=n,
+            ),
         )
-        mend = tr(
-            "enter percent of the product, as the label states it, not share of the nitrogen."
-        )
-        yield refuse("slow_n_pct", sentence + mend)
     weightless = product.jug_gal is not None and product.density_lb_per_gal is None
     if product.form == "liquid" and weightless:
         volume = tr("litre") if is_metric() else tr("gallon")
@@ -70,11 +76,14 @@ def product_complaints(product: Product, _: Notebook) -> Iterator[Complaint]:
         mend = tr("{where} (water is {water}), or keep it all the same.", where=where, water=water)
         yield ask("density_lb_per_gal", told + mend)
     if total == 0 and not product.ingredients:
-        told = tr(
-            "{name} holds no nitrogen, phosphate or potash by ",
-            name=product.name.strip() or "This product",
+        yield ask(
+            "n_pct",
+            tr(
+                "{name} holds no nitrogen, phosphate or potash by these figures; copy "
+                "the label's, or keep it all the same.",
+                name=product.name.strip() or tr("This product"),
+            ),
         )
-        yield ask("n_pct", told + tr("these figures; copy the label's, or keep it all the same."))
     yield from _mix(product)
 
 
@@ -91,13 +100,17 @@ def _mix(product: Product) -> Iterator[Complaint]:
             yield refuse("ingredients", sentence, place)
         if each.slow_n_pct > each.n_pct + _ROUNDING:
             slow, n = amount(each.slow_n_pct, "%"), amount(each.n_pct, "%")
-            sentence = tr(
-                "{name}: slow nitrogen of {slow} is more than all its nitrogen, {n}; ",
-                name=each.name,
-                slow=slow,
-                n=n,
+            yield refuse(
+                "ingredients",
+                tr(
+                    "{name}: slow nitrogen of {slow} is more than all its nitrogen, {n}; "
+                    "enter percent of the ingredient.",
+                    name=each.name,
+                    slow=slow,
+                    n=n,
+                ),
+                place,
             )
-            yield refuse("ingredients", sentence + tr("enter percent of the ingredient."), place)
     if not product.ingredients:
         return
     if sum(each.pounds for each in product.ingredients) <= 0:
@@ -145,12 +158,15 @@ def feeding_complaints(feeding: Feeding, notebook: Notebook) -> Iterator[Complai
 def long_ago_complaints(feeding: Feeding, today: date) -> Iterator[Complaint]:
     """A feeding so long before the day of its entry that its year may be a slip."""
     if (today - feeding.date).days > LONGEST_AGO_YEARS * DAYS_PER_YEAR:
-        told = tr(
-            "{date} is more than {longest_ago_years} years ago; check the year, ",
-            date=day(feeding.date),
-            longest_ago_years=LONGEST_AGO_YEARS,
+        yield ask(
+            "date",
+            tr(
+                "{date} is more than {longest_ago_years} years ago; check the year, or "
+                "keep it all the same.",
+                date=day(feeding.date),
+                longest_ago_years=LONGEST_AGO_YEARS,
+            ),
         )
-        yield ask("date", told + tr("or keep it all the same."))
 
 
 def _before_the_turf(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
@@ -159,13 +175,16 @@ def _before_the_turf(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint
     for zone in zones:
         turf = zone.established
         if turf is not None and turf.date is not None and feeding.date < turf.date:
-            told = tr(
-                "{date} is before the turf of {name} was established, ",
-                date=day(feeding.date),
-                name=zone.name,
+            yield ask(
+                "date",
+                tr(
+                    "{date} is before the turf of {name} was established, {date_2}; correct "
+                    "either date, or keep it all the same.",
+                    date=day(feeding.date),
+                    name=zone.name,
+                    date_2=day(turf.date),
+                ),
             )
-            mend = tr("{date}; correct either date, or keep it all the same.", date=day(turf.date))
-            yield ask("date", told + mend)
             return
 
 
@@ -201,16 +220,17 @@ def _treated(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
             )
             yield refuse("treated_area_sqft", sentence, place)
         elif zone is not None and area > (whole := geometry.zone_area_sqft(zone)) * 1.01:
-            told = tr(
-                "The area treated on {name}, {told_of}, is more than the zone's ",
-                name=name,
-                told_of=told_of(area, 0, "sq ft"),
+            yield ask(
+                "treated_area_sqft",
+                tr(
+                    "The area treated on {name}, {told_of}, is more than the zone's "
+                    "{told_of_2}; correct it, or keep it all the same.",
+                    name=name,
+                    told_of=told_of(area, 0, "sq ft"),
+                    told_of_2=told_of(whole, 0, "sq ft"),
+                ),
+                place,
             )
-            mend = tr(
-                "{told_of}; correct it, or keep it all the same.",
-                told_of=told_of(whole, 0, "sq ft"),
-            )
-            yield ask("treated_area_sqft", told + mend, place)
 
 
 def _in_blackout(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
@@ -224,13 +244,16 @@ def _in_blackout(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
         else tr("your blackout")
     )
     span = tr("{start} to {end}", start=_told(season.start), end=_told(season.end))
-    told = tr(
-        "{date} lies in {whose}, {span}, when nothing is spread; ",
-        date=day(feeding.date),
-        whose=whose,
-        span=span,
+    yield ask(
+        "date",
+        tr(
+            "{date} lies in {whose}, {span}, when nothing is spread; correct the "
+            "date, or keep it all the same.",
+            date=day(feeding.date),
+            whose=whose,
+            span=span,
+        ),
     )
-    yield ask("date", told + tr("correct the date, or keep it all the same."))
 
 
 def _holds(season: Season, on: date) -> bool:
@@ -265,13 +288,15 @@ def spreader_run_complaints(run: SpreaderRun, _: Notebook) -> Iterator[Complaint
         # A figure that its own rule refuses.
         return
     if rate > MOST_SPREAD_LB_PER_1000 + _ROUNDING:
-        told = tr(
-            "{amount} over this strip is {product_rate}; ",
-            amount=amount(run.used_lb, "lb"),
-            product_rate=_product_rate(rate),
+        yield ask(
+            "used_lb",
+            tr(
+                "{amount} over this strip is {product_rate}; check weight and strip, or "
+                "keep it all the same.",
+                amount=amount(run.used_lb, "lb"),
+                product_rate=_product_rate(rate),
+            ),
         )
-        mend = tr("check weight and strip, or keep it all the same.")
-        yield ask("used_lb", told + mend)
 
 
 def sprayer_run_complaints(run: SprayerRun, _: Notebook) -> Iterator[Complaint]:
@@ -279,59 +304,70 @@ def sprayer_run_complaints(run: SprayerRun, _: Notebook) -> Iterator[Complaint]:
     if not run.sprayer.strip():
         yield refuse("sprayer", tr("Sprayer is empty; enter your name for it."))
     if run.used_gal > run.tank_gal * (1 + _ROUNDING):
-        told = tr("{amount} is more than the tank's ", amount=amount(run.used_gal, "gal"))
-        mend = tr(
-            "{amount}; check both, or keep it all the same.", amount=amount(run.tank_gal, "gal")
+        yield ask(
+            "used_gal",
+            tr(
+                "{amount} is more than the tank's {amount_2}; check both, or keep it all the same.",
+                amount=amount(run.used_gal, "gal"),
+                amount_2=amount(run.tank_gal, "gal"),
+            ),
         )
-        yield ask("used_gal", told + mend)
     try:
         rate = spray_gal_per_1000(run.used_gal, run.area_sqft)
     except ValueError:
         # A figure that its own rule refuses.
         return
     if rate > MOST_SPRAYED_GAL_PER_1000 + _ROUNDING:
-        told = tr(
-            "{amount} on {told_of} is ",
-            amount=amount(run.used_gal, "gal"),
-            told_of=told_of(run.area_sqft, 0, "sq ft"),
+        yield ask(
+            "area_sqft",
+            tr(
+                "{amount} on {told_of} is {amount_2}; check both, or keep it all the same.",
+                amount=amount(run.used_gal, "gal"),
+                told_of=told_of(run.area_sqft, 0, "sq ft"),
+                amount_2=amount(rate, "gal per 1,000 sq ft"),
+            ),
         )
-        mend = tr(
-            "{amount}; check both, or keep it all the same.",
-            amount=amount(rate, "gal per 1,000 sq ft"),
-        )
-        yield ask("area_sqft", told + mend)
 
 
 def soil_test_complaints(test: SoilTest, _: Notebook) -> Iterator[Complaint]:
     """A test without a figure: the sample may have been sent in and not be back."""
     if all(each is None for each in (test.ph, test.om_pct, test.p_ppm, test.k_ppm)):
-        told = tr("This soil test has no figure yet; enter at least its pH or its phosphorus, ")
-        yield ask("ph", told + tr("or keep it all the same until the laboratory answers."))
+        yield ask(
+            "ph",
+            tr(
+                "This soil test has no figure yet; enter at least its pH or its "
+                "phosphorus, or keep it all the same until the laboratory answers."
+            ),
+        )
 
 
 def rules_complaints(rules: NRules, _: Notebook) -> Iterator[Complaint]:
     """More quick nitrogen at once than nitrogen in all."""
     quick, total = rules.max_quick_lb, rules.max_total_lb
     if quick is not None and total is not None and quick > total + _ROUNDING:
-        told = tr(
-            "Quick nitrogen of {at_once} at once is more than all nitrogen at once, ",
-            at_once=_at_once(quick),
+        yield ask(
+            "max_quick_lb",
+            tr(
+                "Quick nitrogen of {at_once} at once is more than all nitrogen at once, "
+                "{at_once_2}; correct one of them, or keep it all the same.",
+                at_once=_at_once(quick),
+                at_once_2=_at_once(total),
+            ),
         )
-        mend = tr(
-            "{at_once}; correct one of them, or keep it all the same.", at_once=_at_once(total)
-        )
-        yield ask("max_quick_lb", told + mend)
 
 
 def care_complaints(care: Care, _: Notebook) -> Iterator[Complaint]:
     """Seed may be sown again only after what keeps it from growing was put down."""
     if care.no_seed_until is not None and care.no_seed_until < care.date:
-        told = tr(
-            "No seed before: {no_seed_until} is before the day itself, ",
-            no_seed_until=day(care.no_seed_until),
+        yield refuse(
+            "no_seed_until",
+            tr(
+                "No seed before: {no_seed_until} is before the day itself, {date}; "
+                "enter a later day, or leave it out.",
+                no_seed_until=day(care.no_seed_until),
+                date=day(care.date),
+            ),
         )
-        mend = tr("{date}; enter a later day, or leave it out.", date=day(care.date))
-        yield refuse("no_seed_until", told + mend)
 
 
 def weights() -> str:
@@ -348,13 +384,12 @@ def _n_rate(lb_per_1000: float) -> str:
 
 
 def _if_ounces(pounds: float, rate: float) -> str:
-    in_oz, in_lb = round(pounds, 1), round(oz_to_lb(pounds), 2)
-    meant = tr(
-        "if ounces were meant, {amount} are {amount_2} and ",
-        amount=amount(in_oz, "oz"),
-        amount_2=amount(in_lb, "lb"),
+    return tr(
+        "if ounces were meant, {ounces} are {pounds} and give {rate} lb; ",
+        ounces=amount(round(pounds, 1), "oz"),
+        pounds=amount(round(oz_to_lb(pounds), 2), "lb"),
+        rate=amount(round(oz_to_lb(rate), 2)),
     )
-    return meant + tr("give {amount} lb; ", amount=amount(round(oz_to_lb(rate), 2)))
 
 
 def _product_rate(lb_per_1000: float) -> str:

@@ -67,17 +67,23 @@ def _throw(head: Head, notebook: Notebook) -> Iterator[Complaint]:
         return
     away = _outside_ft(head.at_ft, notebook)
     if away > head.radius_ft:
-        told = tr(
-            "This head stands {amount} outside the yard as drawn, farther ",
-            amount=amount(away, "ft", 0),
+        yield ask(
+            "at_ft",
+            tr(
+                "This head stands {amount} outside the yard as drawn, farther than it "
+                "throws; move it, or keep it all the same.",
+                amount=amount(away, "ft", 0),
+            ),
         )
-        yield ask("at_ft", told + tr("than it throws; move it, or keep it all the same."))
     elif share_within(sprinkler, zone.outline_ft, zone.holes_ft) < LEAST_SHARE_OF_THROW:
-        told = tr(
-            "This head's throw does not reach {name}; move it, turn its arc or choose ",
-            name=zone.name,
+        yield ask(
+            "at_ft",
+            tr(
+                "This head's throw does not reach {name}; move it, turn its arc or "
+                "choose another zone, or keep it all the same.",
+                name=zone.name,
+            ),
         )
-        yield ask("at_ft", told + tr("another zone, or keep it all the same."))
 
 
 def _as_thrown(head: Head) -> "Sprinkler | None":

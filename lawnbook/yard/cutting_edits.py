@@ -72,12 +72,14 @@ def cut_of(notebook: Notebook, key: Key, others: Iterable[Key]) -> Cut:
         )
     pieces = without(ground, grounds)
     if not pieces:
-        told = tr(
-            "{called} lies wholly under {names}, so nothing of it would be left; ",
-            called=called(shape),
-            names=names,
+        raise OwnerError(
+            tr(
+                "{called} lies wholly under {names}, so nothing of it would be left; "
+                "remove it instead.",
+                called=called(shape),
+                names=names,
+            )
         )
-        raise OwnerError(told + tr("remove it instead."))
     return _without_crumbs(ground, pieces)
 
 
@@ -115,12 +117,13 @@ def strip_cut(shape: Shape, strips: Sequence[Ground], width_ft: float) -> Cut:
     """What would be left of a shape without strips of it; OwnerError where nothing is."""
     pieces = without(ground_of(shape), strips)
     if not pieces:
-        told = tr(
-            "A strip {plainly} wide takes all of {called}; ",
-            plainly=plainly(width_ft, "ft", 4),
-            called=called(shape),
+        raise OwnerError(
+            tr(
+                "A strip {plainly} wide takes all of {called}; enter a narrower one.",
+                plainly=plainly(width_ft, "ft", 4),
+                called=called(shape),
+            )
         )
-        raise OwnerError(told + tr("enter a narrower one."))
     return _without_crumbs(ground_of(shape), pieces)
 
 

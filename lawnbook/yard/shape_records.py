@@ -71,10 +71,14 @@ def refuse_locked(records: Iterable[Placed]) -> None:
     """Raise OwnerError where any of these records is locked."""
     names = [called(each) for each in records if each.locked]
     if names:
-        are, them = ("is", "it") if len(names) == 1 else ("are", "them")
         told = sentence_case(listed(list(dict.fromkeys(names))))
         raise OwnerError(
-            tr("{told} {are} locked; unlock {them} first.", told=told, are=are, them=them)
+            tr(
+                "{told} is locked; unlock it first."
+                if len(names) == 1
+                else "{told} are locked; unlock them first.",
+                told=told,
+            )
         )
 
 

@@ -54,11 +54,13 @@ def merged(notebook: Notebook, zone_ids: Sequence[str]) -> Change:
     refuse_locked(zones)
     grounds = joined(ground_of(each) for each in zones)
     if len(grounds) != 1:
-        told = tr(
-            "{listed} do not all touch, so they stay apart; ",
-            listed=listed([each.name for each in zones]),
+        raise OwnerError(
+            tr(
+                "{listed} do not all touch, so they stay apart; draw them edge to edge, "
+                "or close the gap between them first.",
+                listed=listed([each.name for each in zones]),
+            )
         )
-        raise OwnerError(told + tr("draw them edge to edge, or close the gap between them first."))
     flows = [each.flow_gpm for each in zones]
     flow = None if None in flows else sum(each for each in flows if each is not None)
     kept = replace(with_ground(zones[0], grounds[0]), flow_gpm=flow)
@@ -82,8 +84,13 @@ def split(notebook: Notebook, key: Key, a: Point, b: Point) -> Change:
         raise OwnerError(tr("The two points of the line lie on one place; set them apart."))
     pieces = split_by(ground_of(record), a, b)
     if len(pieces) < 2:
-        told = tr("That line does not cut {called} in two; ", called=called(record))
-        raise OwnerError(told + tr("draw it from one side of the shape to another."))
+        raise OwnerError(
+            tr(
+                "That line does not cut {called} in two; draw it from one side of the "
+                "shape to another.",
+                called=called(record),
+            )
+        )
     return divided(notebook, record, pieces[0], pieces[1:])
 
 

@@ -744,7 +744,7 @@
     <message>
         <location filename="lawnbook/charts/glossary_heads.py"/>
         <source>DU = {du}</source>
-        <translation>UD = {du}</translation>
+        <translation>DU = {du}</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/glossary_heads.py"/>
@@ -1174,7 +1174,7 @@
     <message>
         <location filename="lawnbook/charts/nitrogen.py"/>
         <source>left</source>
-        <translation>en el suelo</translation>
+        <translation>quedan</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/pair.py"/>
@@ -2798,7 +2798,7 @@ como una orden se escribe ./plan.
     <message>
         <location filename="lawnbook/review_commands.py"/>
         <source>Water, nitrogen, thatch and cost of a year beside the year before, as a PDF.</source>
-        <translation>Agua, nitrógeno, fieltro y coste de un año frente al año anterior, en PDF.</translation>
+        <translation>Agua, nitrógeno, fieltro y costo de un año frente al año anterior, en PDF.</translation>
     </message>
     <message>
         <location filename="lawnbook/review_commands.py"/>
@@ -4532,7 +4532,7 @@ td {{ padding: 3px 18px 3px 0px; }}
     <message>
         <location filename="lawnbook/desk/menus.py"/>
         <source>&amp;Shape</source>
-        <translation>&amp;Forma</translation>
+        <translation>&amp;Figura</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/menus.py"/>
@@ -5218,7 +5218,7 @@ td {{ padding: 3px 18px 3px 0px; }}
     <message>
         <location filename="lawnbook/desk/pages/cans_words.py"/>
         <source>The lowest quarter caught {du_lq:.2f} of the mean (DU), so {multiplier:.2f} times the net depth is put down for the drier half; CU {cu:.2f}.</source>
-        <translation>El cuarto inferior recogió {du_lq:.2f} de la media (UD), así que se aplica {multiplier:.2f} veces la lámina neta por la mitad más seca; CU {cu:.2f}.</translation>
+        <translation>El cuarto inferior recogió {du_lq:.2f} de la media (DU), así que se aplica {multiplier:.2f} veces la lámina neta por la mitad más seca; CU {cu:.2f}.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/cans_words.py"/>
@@ -5758,7 +5758,7 @@ td {{ padding: 3px 18px 3px 0px; }}
     <message>
         <location filename="lawnbook/desk/pages/exchange_review.py"/>
         <source>Shape {index}</source>
-        <translation>Forma {index}</translation>
+        <translation>Figura {index}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/exchange_review.py"/>
@@ -5798,22 +5798,22 @@ td {{ padding: 3px 18px 3px 0px; }}
     <message>
         <location filename="lawnbook/desk/pages/exchange_review.py"/>
         <source>shape</source>
-        <translation>forma</translation>
+        <translation>figura</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/exchange_review.py"/>
         <source>shapes</source>
-        <translation>formas</translation>
+        <translation>figuras</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/exchange_review.py"/>
         <source>more shape</source>
-        <translation>forma más</translation>
+        <translation>figura más</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/exchange_review.py"/>
         <source>more shapes</source>
-        <translation>formas más</translation>
+        <translation>figuras más</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/feed.py"/>
@@ -6482,7 +6482,7 @@ kg</translation>
     <message>
         <location filename="lawnbook/desk/pages/feed_tools.py"/>
         <source>Amount per tank</source>
-        <translation>Cantidad por depósito</translation>
+        <translation>Cantidad por tanque</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/feed_tools.py"/>
@@ -6887,7 +6887,7 @@ kg</translation>
     <message>
         <location filename="lawnbook/desk/pages/first_steps.py"/>
         <source>{count} first steps are open; the sheet can be printed at any time.</source>
-        <translation>{count} primeros pasos están abiertos; la hoja se puede imprimir en cualquier momento.</translation>
+        <translation>Quedan abiertos {count} primeros pasos; la hoja se puede imprimir en cualquier momento.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps.py"/>
@@ -7642,12 +7642,12 @@ kg</translation>
     <message>
         <location filename="lawnbook/desk/pages/handover_words.py"/>
         <source>{reviews} years in review</source>
-        <translation>{reviews} años en resumen</translation>
+        <translation>{reviews} repasos de año</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/handover_words.py"/>
         <source>year in review</source>
-        <translation>el año en resumen</translation>
+        <translation>repaso del año</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/handover_words.py"/>
@@ -9114,7 +9114,7 @@ litro</translation>
     <message>
         <location filename="lawnbook/desk/pages/rain_entry.py"/>
         <source>No gauge read yet. Rain noted here moves the next watering.</source>
-        <translation>Aún no se ha leído ningún medidor. La lluvia anotada aquí mueve el próximo riego.</translation>
+        <translation>Aún no se ha leído ningún medidor de lluvia. La lluvia anotada aquí mueve el próximo riego.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/rain_entry.py"/>
@@ -9864,7 +9864,7 @@ litro</translation>
     <message>
         <location filename="lawnbook/desk/pages/sheet_review.py"/>
         <source>Print the review…</source>
-        <translation>Imprimir el resumen…</translation>
+        <translation>Imprimir el repaso…</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/sheet_review.py"/>
@@ -9894,12 +9894,12 @@ litro</translation>
     <message>
         <location filename="lawnbook/desk/pages/sheet_review.py"/>
         <source>The year in review as it prints</source>
-        <translation>El año en resumen, como se imprime</translation>
+        <translation>El repaso del año, tal como se imprime</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/sheet_review.py"/>
         <source>the year in review</source>
-        <translation>el año en resumen</translation>
+        <translation>el repaso del año</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/sheet_review.py"/>
@@ -10333,7 +10333,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/sprayer_tool.py"/>
         <source>Measure the sprayer with plain water first: what a tank covers follows from that.</source>
-        <translation>Mida primero el pulverizador con agua sola: de ahí sale lo que cubre un depósito.</translation>
+        <translation>Mida primero el pulverizador con agua sola: de ahí sale lo que cubre un tanque.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/sprayer_tool.py"/>
@@ -10343,17 +10343,17 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/sprayer_tool.py"/>
         <source>Say the area and the rate: what goes into each tank follows.</source>
-        <translation>Indique el área y la dosis: de ahí sale lo que va en cada depósito.</translation>
+        <translation>Indique el área y la dosis: de ahí sale lo que va en cada tanque.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/sprayer_tool.py"/>
         <source>run</source>
-        <translation>tanda</translation>
+        <translation>pasada</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/sprayer_tool.py"/>
         <source>runs</source>
-        <translation>tandas</translation>
+        <translation>pasadas</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/sprayer_tool.py"/>
@@ -10393,7 +10393,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/sprayer_tool.py"/>
         <source>What goes into each tank</source>
-        <translation>Qué va en cada depósito</translation>
+        <translation>Qué va en cada tanque</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/sprayer_tool.py"/>
@@ -10876,28 +10876,28 @@ orgánica %</translation>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
         <source>Tank
 {unit}</source>
-        <translation>Depósito
+        <translation>Tanque
 {unit}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
         <source>A tank covers
 {unit}</source>
-        <translation>Un depósito cubre
+        <translation>Un tanque cubre
 {unit}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
         <source>Spray, gal per
 1,000 sq ft</source>
-        <translation>Caldo, gal por
+        <translation>Líquido, gal por
 1000 ft²</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
         <source>Spray, L per
 100 m²</source>
-        <translation>Caldo, L por
+        <translation>Líquido, L por
 100 m²</translation>
     </message>
     <message>
@@ -10918,7 +10918,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
         <source>{words}: a tank of {tank} covers {covers}</source>
-        <translation>{words}: un depósito de {tank} cubre {covers}</translation>
+        <translation>{words}: un tanque de {tank} cubre {covers}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
@@ -10943,12 +10943,12 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
         <source>a full tank covers</source>
-        <translation>un depósito lleno cubre</translation>
+        <translation>un tanque lleno cubre</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
         <source>with {gal} of spray</source>
-        <translation>con {gal} de caldo</translation>
+        <translation>con {gal} de líquido</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
@@ -10988,12 +10988,12 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
         <source>full tank</source>
-        <translation>depósito lleno</translation>
+        <translation>tanque lleno</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
         <source>full tanks</source>
-        <translation>depósitos llenos</translation>
+        <translation>tanques llenos</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
@@ -11008,7 +11008,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
         <source>1 tank</source>
-        <translation>1 depósito</translation>
+        <translation>1 tanque</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/tool_words.py"/>
@@ -11198,7 +11198,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/trend_words.py"/>
         <source>plugs to add a date to see {tenth}</source>
-        <translation>testigos a los que falta una fecha para ver {tenth}</translation>
+        <translation>testigos que añadir por fecha para ver {tenth}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/trend_words.py"/>
@@ -11208,7 +11208,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/trend_words.py"/>
         <source>plugs a date are needed to see {tenth}</source>
-        <translation>testigos de otra fecha hacen falta para ver {tenth}</translation>
+        <translation>testigos por fecha que hacen falta para ver {tenth}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/trend_words.py"/>
@@ -11945,7 +11945,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_spread_words.py"/>
         <source>{many} taken to throw a cone, until a profile is entered.</source>
-        <translation>Se supone que {many} lanzan en cono, hasta que se introduzca un perfil.</translation>
+        <translation>Se supone que {many} lanzan en cono, hasta que se indique un perfil.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_spread_words.py"/>
@@ -12051,12 +12051,12 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_words.py"/>
         <source>{assumed_mark} assumed until measured or entered</source>
-        <translation>{assumed_mark} supuesto hasta que se mida o se introduzca</translation>
+        <translation>{assumed_mark} supuesto hasta que se mida o se indique</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_words.py"/>
         <source>Say first what ground this is: soil, slope and grass decide how deep and how often. Until the soil is entered, loam is assumed.</source>
-        <translation>Diga primero qué terreno es: suelo, inclinación y césped deciden la lámina y el intervalo. Hasta que se introduzca el suelo, se supone franco.</translation>
+        <translation>Diga primero qué terreno es: suelo, inclinación y césped deciden la lámina y el intervalo. Hasta que se indique el suelo, se supone franco.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_words.py"/>
@@ -12167,7 +12167,7 @@ días</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_words.py"/>
         <source>No precipitation rate yet: set out cans, or enter a metered flow or a rate below.</source>
-        <translation>Todavía no hay pluviometría: coloque pluviómetros, o introduzca abajo un caudal medido o una pluviometría.</translation>
+        <translation>Todavía no hay pluviometría: coloque pluviómetros, o indique abajo un caudal medido o una pluviometría.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_words.py"/>
@@ -12242,7 +12242,7 @@ días</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_words.py"/>
         <source>soil not entered</source>
-        <translation>suelo sin introducir</translation>
+        <translation>suelo sin indicar</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_words.py"/>
@@ -12342,7 +12342,7 @@ días</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_year.py"/>
         <source>Water by month, plan and old habit</source>
-        <translation>Agua por mes, plan y costumbre anterior</translation>
+        <translation>Agua por mes, plan y hábito anterior</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_year.py"/>
@@ -12357,7 +12357,7 @@ días</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_year.py"/>
         <source>The year: plan and old habit</source>
-        <translation>El año: plan y costumbre anterior</translation>
+        <translation>El año: plan y hábito anterior</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_year.py"/>
@@ -12382,7 +12382,7 @@ días</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_year_words.py"/>
         <source>Enter the old watering under “This zone” in Sprinklers, to see it beside the plan.</source>
-        <translation>Introduzca el riego anterior en «Esta zona», en Aspersores, para verlo junto al plan.</translation>
+        <translation>Indique el riego anterior en «Esta zona», en Aspersores, para verlo junto al plan.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_year_words.py"/>
@@ -12412,7 +12412,7 @@ días</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_year_words.py"/>
         <source>Old habit</source>
-        <translation>Costumbre anterior</translation>
+        <translation>Hábito anterior</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_year_words.py"/>
@@ -13538,7 +13538,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/pages/zone_settings.py"/>
         <source>The best evidence is taken: catch test, then meter, then heads, then the typed rate.</source>
-        <translation>Se toma la mejor prueba: prueba de pluviómetros, después contador, después aspersores, después la pluviometría escrita.</translation>
+        <translation>Se toma el mejor dato que haya: prueba de pluviómetros, después contador, después aspersores, después la pluviometría escrita.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/zone_settings.py"/>
@@ -13603,12 +13603,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/pages/zone_shares.py"/>
         <source>Area treated of {zone}: enter square feet above zero.</source>
-        <translation>Área tratada de {zone}: introduzca pies cuadrados por encima de cero.</translation>
+        <translation>Área tratada de {zone}: indique pies cuadrados por encima de cero.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/zone_shares.py"/>
         <source>Area treated of {zone}: enter square metres above zero.</source>
-        <translation>Área tratada de {zone}: introduzca metros cuadrados por encima de cero.</translation>
+        <translation>Área tratada de {zone}: indique metros cuadrados por encima de cero.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/zone_shares.py"/>
@@ -13623,7 +13623,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/pages/zone_shares.py"/>
         <source>{what}: {text} is less than nothing; enter 0 or more.</source>
-        <translation>{what}: {text} es menos que nada; introduzca 0 o más.</translation>
+        <translation>{what}: {text} es menos que nada; indique 0 o más.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/zone_shares.py"/>
@@ -14903,7 +14903,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/habit_strip.py"/>
         <source>{what}: a step is from {least} to {most} long; enter such a length.</source>
-        <translation>{what}: un paso mide de {least} a {most}; introduzca una longitud así.</translation>
+        <translation>{what}: un paso mide de {least} a {most}; indique una longitud así.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/habit_strip.py"/>
@@ -15923,12 +15923,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/side_words.py"/>
         <source>{what}: a side is longer than nothing; enter feet, such as 20.</source>
-        <translation>{what}: un lado mide más que nada; introduzca pies, como 20.</translation>
+        <translation>{what}: un lado mide más que nada; indique pies, como 20.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/side_words.py"/>
         <source>{what}: a side is longer than nothing; enter metres, such as 6.</source>
-        <translation>{what}: un lado mide más que nada; introduzca metros, como 6.</translation>
+        <translation>{what}: un lado mide más que nada; indique metros, como 6.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/side_words.py"/>
@@ -16113,12 +16113,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/staling.py"/>
         <source>Changed on stays empty, as you left it: enter the day if the head itself was changed.</source>
-        <translation>Cambiado el queda vacío, como lo dejó: introduzca el día si se cambió el propio aspersor.</translation>
+        <translation>«Cambiado el» queda vacío, como lo dejó: indique el día si se cambió el propio aspersor.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/staling.py"/>
         <source>The catch test of {date} is now stale: set out the cans again, or clear Changed on if only the drawing was mended.</source>
-        <translation>La prueba de pluviómetros del {date} ya no vale: coloque de nuevo los pluviómetros, o borre Cambiado el si solo se corrigió el dibujo.</translation>
+        <translation>La prueba de pluviómetros del {date} ya no vale: coloque de nuevo los pluviómetros, o borre «Cambiado el» si solo se corrigió el dibujo.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/tape.py"/>
@@ -16388,7 +16388,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/toolstrip.py"/>
         <source>How wide a strip along it is not fed; empty for that of the yard's rules</source>
-        <translation>Qué ancho de franja a su lado no se abona; vacío para el de las reglas del jardín</translation>
+        <translation>Qué ancho de franja a su lado no se abona; vacío para el de las normas del jardín</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/toolstrip.py"/>
@@ -16403,7 +16403,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/typed_side.py"/>
         <source>enter degrees clockwise from the top of the page, such as 90, or a turn from the last side, such as L90 or R45</source>
-        <translation>introduzca grados en el sentido del reloj desde lo alto de la página, como 90, o un giro desde el último lado, como L90 o R45</translation>
+        <translation>indique grados en el sentido del reloj desde lo alto de la página, como 90, o un giro desde el último lado, como L90 o R45</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/typed_side.py"/>
@@ -16418,7 +16418,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/typed_side.py"/>
         <source>Direction: there is no last side to turn from yet; enter degrees clockwise from the top of the page, such as 90.</source>
-        <translation>Dirección: todavía no hay un último lado desde el que girar; introduzca grados en el sentido del reloj desde lo alto de la página, como 90.</translation>
+        <translation>Dirección: todavía no hay un último lado desde el que girar; indique grados en el sentido del reloj desde lo alto de la página, como 90.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/typed_side.py"/>
@@ -16608,7 +16608,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/units_choice.py"/>
         <source>us</source>
-        <translation>us</translation>
+        <translation>de EE. UU.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/units_choice.py"/>
@@ -16722,6 +16722,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/welcome.py"/>
+        <source>Notebooks you open will stand here.</source>
+        <translation>Los cuadernos que abra aparecerán aquí.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/welcome.py"/>
         <source>Seven short steps lead from here to a printed sheet, in any order and in some ten minutes. What you do not know is taken at a default, and marked as one.</source>
         <translation>Siete pasos breves llevan de aquí a una hoja impresa, en cualquier orden y en unos diez minutos. Lo que no sepa se toma por defecto y se marca como tal.</translation>
     </message>
@@ -16799,11 +16804,6 @@ interior, °</translation>
         <location filename="lawnbook/desk/welcome.py"/>
         <source>The yard has no name yet; give it one, such as Home.</source>
         <translation>El jardín todavía no tiene nombre; póngale uno, como Casa.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/welcome.py"/>
-        <source>Notebooks you open will stand here.</source>
-        <translation>Los cuadernos que abra aparecerán aquí.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/window.py"/>
@@ -17001,12 +17001,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/assumptions.py"/>
         <source>until the latitude is entered</source>
-        <translation>hasta que se introduzca la latitud</translation>
+        <translation>hasta que se indique la latitud</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumptions.py"/>
         <source>as growth allows, until a season is entered</source>
-        <translation>según permita el crecimiento, hasta que se introduzca una temporada</translation>
+        <translation>según permita el crecimiento, hasta que se indique una temporada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumptions.py"/>
@@ -17051,7 +17051,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
         <source>A starting point: weigh again over a strip, since walk, weather and wear change what a setting gives.</source>
-        <translation>Un punto de partida: pese de nuevo sobre una franja, pues el paso, el tiempo y el desgaste cambian lo que da una posición.</translation>
+        <translation>Un punto de partida: pese de nuevo sobre una franja, pues el paso, el tiempo y el desgaste cambian lo que da un ajuste.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
@@ -17066,62 +17066,62 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
         <source>None of your settings gives {rate}: the nearest, {setting}, gives {small_rate}, that is {off}. Weigh a run at a smaller setting.</source>
-        <translation>Ninguna de sus aberturas da {rate}: la más cercana, {setting}, da {small_rate}, es decir, {off}. Pese una pasada con una abertura menor.</translation>
+        <translation>Ninguno de sus ajustes da {rate}: el más cercano, {setting}, da {small_rate}, es decir, {off}. Pese una pasada con un ajuste menor.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
         <source>None of your settings gives {rate}: the nearest, {setting}, gives {small_rate}, that is {off}. Weigh a run at a larger setting.</source>
-        <translation>Ninguna de sus aberturas da {rate}: la más cercana, {setting}, da {small_rate}, es decir, {off}. Pese una pasada con una abertura mayor.</translation>
+        <translation>Ninguno de sus ajustes da {rate}: el más cercano, {setting}, da {small_rate}, es decir, {off}. Pese una pasada con un ajuste mayor.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
         <source>Setting {setting} gave {rate} on {date}.</source>
-        <translation>La posición {setting} dio {rate} el {date}.</translation>
+        <translation>El ajuste {setting} dio {rate} el {date}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
         <source>Setting {setting} lies between {lower}, which gave {lower_rate}, and {higher}, which gave {higher_rate}: about {expected} is to be expected of it.</source>
-        <translation>La posición {setting} está entre {lower}, que dio {lower_rate}, y {higher}, que dio {higher_rate}: cabe esperar de ella unos {expected}.</translation>
+        <translation>El ajuste {setting} está entre {lower}, que dio {lower_rate}, y {higher}, que dio {higher_rate}: cabe esperar de él unos {expected}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
         <source>The nearest of your settings, {setting}, gives {rate}, {off}. To come nearer, weigh a run at a smaller setting.</source>
-        <translation>La más cercana de sus aberturas, {setting}, da {rate}, {off}. Para acercarse más, pese una pasada con una abertura menor.</translation>
+        <translation>El más cercano de sus ajustes, {setting}, da {rate}, {off}. Para acercarse más, pese una pasada con un ajuste menor.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
         <source>The nearest of your settings, {setting}, gives {rate}, {off}. To come nearer, weigh a run at a larger setting.</source>
-        <translation>La más cercana de sus aberturas, {setting}, da {rate}, {off}. Para acercarse más, pese una pasada con una abertura mayor.</translation>
+        <translation>El más cercano de sus ajustes, {setting}, da {rate}, {off}. Para acercarse más, pese una pasada con un ajuste mayor.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration.py"/>
         <source>Setting {setting} should give more than {lower}, and by your runs it does not: weigh both again.</source>
-        <translation>La posición {setting} debería dar más que {lower}, y según sus pasadas no es así: pese ambas de nuevo.</translation>
+        <translation>El ajuste {setting} debería dar más que {lower}, y según sus pasadas no es así: pese ambos de nuevo.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration_tank.py"/>
         <source>If a tank lasts for more or less than its area, walk or pressure have changed: spray the measured area again with plain water, and enter what it took.</source>
-        <translation>Si un tanque alcanza para más o menos que su área, han cambiado el paso o la presión: pulverice de nuevo el área medida con agua sola e introduzca cuánta hizo falta.</translation>
+        <translation>Si un tanque alcanza para más o menos que su área, han cambiado el paso o la presión: pulverice de nuevo el área medida con agua sola e indique cuánta hizo falta.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration_tank.py"/>
         <source>By weight only: what a gallon of this liquid weighs is not entered, so its volume is not known. Its label tells it, or weigh a gallon.</source>
-        <translation>Solo por peso: no se ha introducido cuánto pesa un galón de este líquido, así que no se conoce su volumen. Lo dice su etiqueta, o pese un galón.</translation>
+        <translation>Solo por peso: no se ha indicado cuánto pesa un galón de este líquido, así que no se conoce su volumen. Lo dice su etiqueta, o pese un galón.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration_tank.py"/>
         <source>By weight only: what a litre of this liquid weighs is not entered, so its volume is not known. Its label tells it, or weigh a litre.</source>
-        <translation>Solo por peso: no se ha introducido cuánto pesa un litro de este líquido, así que no se conoce su volumen. Lo dice su etiqueta, o pese un litro.</translation>
+        <translation>Solo por peso: no se ha indicado cuánto pesa un litro de este líquido, así que no se conoce su volumen. Lo dice su etiqueta, o pese un litro.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration_tank.py"/>
         <source>By weight only: what a gallon of this mix weighs is not entered, so its volume is not known. Weigh a gallon of it.</source>
-        <translation>Solo por peso: no se ha introducido cuánto pesa un galón de esta mezcla, así que no se conoce su volumen. Pese un galón de ella.</translation>
+        <translation>Solo por peso: no se ha indicado cuánto pesa un galón de esta mezcla, así que no se conoce su volumen. Pese un galón de ella.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration_tank.py"/>
         <source>By weight only: what a litre of this mix weighs is not entered, so its volume is not known. Weigh a litre of it.</source>
-        <translation>Solo por peso: no se ha introducido cuánto pesa un litro de esta mezcla, así que no se conoce su volumen. Pese un litro de ella.</translation>
+        <translation>Solo por peso: no se ha indicado cuánto pesa un litro de esta mezcla, así que no se conoce su volumen. Pese un litro de ella.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/calibration_tank.py"/>
@@ -17351,7 +17351,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/cautions.py"/>
         <source>It may be salty: have it tested, and enter its salinity under Yard.</source>
-        <translation>Puede ser salina: haga que la analicen e introduzca su salinidad en Jardín.</translation>
+        <translation>Puede ser salina: haga que la analicen e indique su salinidad en Jardín.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/cautions.py"/>
@@ -17456,7 +17456,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/checklist_steps.py"/>
         <source>Look at every joint, valve and box for leaks, then read the meter at rest</source>
-        <translation>Busque fugas en cada unión, válvula y arqueta, y después lea el contador en reposo</translation>
+        <translation>Busque fugas en cada unión, válvula y caja de válvulas, y después lea el contador en reposo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/checklist_steps.py"/>
@@ -17566,7 +17566,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/checklist_steps.py"/>
         <source>Let the air in below the backflow device; take a vacuum breaker off first</source>
-        <translation>Meta el aire por debajo del antirretorno; si hay un rompedor de vacío, quítelo antes</translation>
+        <translation>Meta el aire aguas abajo del antirretorno; si hay un rompedor de vacío, quítelo antes</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/checklist_steps.py"/>
@@ -17821,7 +17821,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/doing.py"/>
         <source>{weight} for {zone}: enter the {weight_2} of {product} that were spread.</source>
-        <translation>{weight} para {zone}: introduzca los {weight_2} de {product} que se esparcieron.</translation>
+        <translation>{weight} para {zone}: indique la cantidad de {product} que se esparció, en {weight_2}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/doing.py"/>
@@ -18401,7 +18401,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>entered under Yard, as nitrogen: mg/L of nitrate ÷ 4.43</source>
-        <translation>introducido en Jardín, como nitrógeno: mg/L de nitrato ÷ 4.43</translation>
+        <translation>indicado en Jardín, como nitrógeno: mg/L de nitrato ÷ 4.43</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
@@ -18416,7 +18416,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_budget.py"/>
         <source>No month that it feeds is warm enough for growth, by the temperatures entered.</source>
-        <translation>Ningún mes en que se abona es bastante cálido para crecer, según las temperaturas introducidas.</translation>
+        <translation>Ningún mes en que se abona es bastante cálido para crecer, según las temperaturas indicadas.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_last_day.py"/>
@@ -18666,7 +18666,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_rules.py"/>
         <source>Your rule asks for {min_slow_pct:g}{percent} of the nitrogen slow; this product has {floor}.</source>
-        <translation>Su regla pide {min_slow_pct:g}{percent} del nitrógeno lento; este producto tiene {floor}.</translation>
+        <translation>Su norma pide {min_slow_pct:g}{percent} del nitrógeno lento; este producto tiene {floor}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_rules.py"/>
@@ -18681,12 +18681,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_rules.py"/>
         <source>Your rule asks for {days} between feedings; the last was {days_2} before, on {last}.</source>
-        <translation>Su regla pide {days} entre abonados; el último fue {days_2} antes, el {last}.</translation>
+        <translation>Su norma pide {days} entre abonados; el último fue {days_2} antes, el {last}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_rules.py"/>
         <source>the rule on phosphate lets none go down</source>
-        <translation>la regla sobre fosfato no deja aplicar nada</translation>
+        <translation>la norma sobre fosfato no deja aplicar nada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_rules.py"/>
@@ -18696,12 +18696,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_rules.py"/>
         <source>Your rule allows {lb} in the year</source>
-        <translation>Su regla permite {lb} en el año</translation>
+        <translation>Su norma permite {lb} en el año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_rules.py"/>
         <source>the year of your rule is full</source>
-        <translation>el año de su regla está completo</translation>
+        <translation>el año de su norma está completo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_rules.py"/>
@@ -18716,12 +18716,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_rules.py"/>
         <source>your rule allows no feeding then</source>
-        <translation>su regla no permite abonar entonces</translation>
+        <translation>su norma no permite abonar entonces</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_rules.py"/>
         <source>Your rule allows no feeding from {span_words}.</source>
-        <translation>Su regla no permite abonar de {span_words}.</translation>
+        <translation>Su norma no permite abonar de {span_words}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/filled_in.py"/>
@@ -19416,7 +19416,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/growth.py"/>
         <source>No month is warm enough for growth, by the temperatures entered.</source>
-        <translation>Ningún mes es bastante cálido para crecer, según las temperaturas introducidas.</translation>
+        <translation>Ningún mes es bastante cálido para crecer, según las temperaturas indicadas.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/lawn_feed.py"/>
@@ -19766,7 +19766,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>a cone, until a profile is entered</source>
-        <translation>un cono, hasta que se introduzca un perfil</translation>
+        <translation>un cono, hasta que se indique un perfil</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
@@ -20016,7 +20016,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
         <source>No height of cut is entered: enter the mowing height on the Feed page.</source>
-        <translation>No se ha introducido la altura de corte: introduzca la altura de siega en la página Abono.</translation>
+        <translation>No se ha indicado la altura de corte: indique la altura de siega en la página Abono.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
@@ -20276,7 +20276,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/nitrogen.py"/>
         <source>No day within two years has room: the budget or your rules leave none.</source>
-        <translation>Ningún día dentro de dos años tiene sitio: el presupuesto o sus reglas no lo dejan.</translation>
+        <translation>Ningún día dentro de dos años tiene sitio: el presupuesto o sus normas no lo dejan.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen.py"/>
@@ -20296,7 +20296,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/nitrogen.py"/>
         <source>{name} has less slow nitrogen than the {least:g}{percent} your rule asks for: put a slower product on the shelf.</source>
-        <translation>{name} tiene menos nitrógeno lento que el {least:g}{percent} que pide su regla: ponga un producto más lento en el estante.</translation>
+        <translation>{name} tiene menos nitrógeno lento que el {least:g}{percent} que pide su norma: ponga un producto más lento en el estante.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen.py"/>
@@ -20426,7 +20426,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
         <source>most that passes every rule × area treated ÷ 1,000 ÷ (N % ÷ 100)</source>
-        <translation>lo máximo que cumple todas las reglas × área tratada ÷ 1000 ÷ (N % ÷ 100)</translation>
+        <translation>lo máximo que cumple todas las normas × área tratada ÷ 1000 ÷ (N % ÷ 100)</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
@@ -20476,7 +20476,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
         <source>budget and rules, on that day</source>
-        <translation>presupuesto y reglas, ese día</translation>
+        <translation>presupuesto y normas, ese día</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
@@ -20940,8 +20940,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_places.py"/>
-        <source> {older_plugs} {have} no clock position: look for {holes} before pulling.</source>
-        <translation> {older_plugs} no {have} posición horaria: busque {holes} antes de sacar.</translation>
+        <source> {older_plugs} has no clock position: look for its hole before pulling.</source>
+        <translation> {older_plugs} no tiene posición horaria: busque su hueco antes de sacar.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/plug_places.py"/>
+        <source> {older_plugs} have no clock position: look for their holes before pulling.</source>
+        <translation> {older_plugs} no tienen posición horaria: busque sus huecos antes de sacar.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_places.py"/>
@@ -20992,16 +20997,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/plug_places.py"/>
         <source>, {plainly} from the nearest.</source>
         <translation>, a {plainly} del más cercano.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/plug_places.py"/>
-        <source>its hole</source>
-        <translation>su hueco</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/plug_places.py"/>
-        <source>their holes</source>
-        <translation>sus huecos</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_places.py"/>
@@ -21541,7 +21536,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/quick_feeding.py"/>
         <source>One product at a time: {or_joined}?</source>
-        <translation>Un producto cada vez: ¿{or_joined}?</translation>
+        <translation>Un producto a la vez: ¿{or_joined}?</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_feeding.py"/>
@@ -21651,7 +21646,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/quick_records.py"/>
         <source>{what}: one figure at a time, not {count}.</source>
-        <translation>{what}: una cifra cada vez, no {count}.</translation>
+        <translation>{what}: una cifra a la vez, no {count}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_records.py"/>
@@ -22435,8 +22430,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/rates.py"/>
-        <source>Precipitation rate is not known: {without} of {count} heads {have} no flow. Enter it, set out cans, or type the rate.</source>
-        <translation>No se conoce la pluviometría: {without} de {count} aspersores no {have} caudal. Indíquelo, ponga pluviómetros o escriba la pluviometría.</translation>
+        <source>Precipitation rate is not known: {without} of {count} heads has no flow. Enter it, set out cans, or type the rate.</source>
+        <translation>No se conoce la pluviometría: {without} de {count} aspersores no tiene caudal. Indíquelo, ponga pluviómetros o escriba la pluviometría.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/rates.py"/>
+        <source>Precipitation rate is not known: {without} of {count} heads have no flow. Enter it, set out cans, or type the rate.</source>
+        <translation>No se conoce la pluviometría: {without} de {count} aspersores no tienen caudal. Indíquelo, ponga pluviómetros o escriba la pluviometría.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/rates.py"/>
@@ -22916,7 +22916,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/render_spread.py"/>
         <source>TANKS</source>
-        <translation>DEPÓSITOS</translation>
+        <translation>TANQUES</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_spread.py"/>
@@ -22961,7 +22961,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/render_spread.py"/>
         <source>RULES</source>
-        <translation>REGLAS</translation>
+        <translation>NORMAS</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_spread.py"/>
@@ -23481,7 +23481,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
         <source>Under the old habit</source>
-        <translation>Con la costumbre anterior</translation>
+        <translation>Con el hábito anterior</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
@@ -23566,12 +23566,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
         <source>Saved against the old habit</source>
-        <translation>Ahorro frente a la costumbre anterior</translation>
+        <translation>Ahorro frente al hábito anterior</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
         <source>water under the old habit − water as planned</source>
-        <translation>agua con la costumbre anterior − agua según el plan</translation>
+        <translation>agua con el hábito anterior − agua según el plan</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
@@ -23825,8 +23825,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/schedule_words.py"/>
-        <source>{unknown} {have} no place in it: the precipitation rate is not known.</source>
-        <translation>{unknown} no {have} lugar en él: no se conoce la pluviometría.</translation>
+        <source>{unknown} has no place in it: the precipitation rate is not known.</source>
+        <translation>{unknown} no tiene lugar en él: no se conoce la pluviometría.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/schedule_words.py"/>
+        <source>{unknown} have no place in it: the precipitation rate is not known.</source>
+        <translation>{unknown} no tienen lugar en él: no se conoce la pluviometría.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/schedule_words.py"/>
@@ -23866,7 +23871,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/season.py"/>
         <source>May</source>
-        <translation>may</translation>
+        <translation>mayo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season.py"/>
@@ -24231,7 +24236,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/spot_findings.py"/>
         <source>{value} of thatch on {on}, pressed: whether it is under {half_inch} is not known.</source>
-        <translation>{value} de fieltro el {on}, prensado: no se sabe si está por debajo de {half_inch}.</translation>
+        <translation>{value} de fieltro el {on}, apretado: no se sabe si está por debajo de {half_inch}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spot_findings.py"/>
@@ -24466,7 +24471,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/spread_notes.py"/>
         <source>{name} is a liquid without a density: enter the weight of a {volume} from its label (water is {water}), so that jugs and tanks can be told.</source>
-        <translation>{name} es un líquido sin densidad: indique el peso de un {volume} según su etiqueta (el del agua es {water}), para poder calcular bidones y depósitos.</translation>
+        <translation>{name} es un líquido sin densidad: indique el peso de un {volume} según su etiqueta (el del agua es {water}), para poder calcular bidones y tanques.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spread_notes.py"/>
@@ -25586,7 +25591,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/then_now.py"/>
         <source>One day was read pressed, the other not: their thatch is not compared.</source>
-        <translation>Un día se leyó prensado y el otro no: su fieltro no se compara.</translation>
+        <translation>Un día se leyó apretado y el otro no: su fieltro no se compara.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/then_now.py"/>
@@ -25621,7 +25626,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>worked out: what a full tank covers</source>
-        <translation>calculado: lo que cubre un depósito lleno</translation>
+        <translation>calculado: lo que cubre un tanque lleno</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
@@ -25666,7 +25671,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>Tank</source>
-        <translation>Depósito</translation>
+        <translation>Tanque</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
@@ -25681,22 +25686,22 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>A full tank covers</source>
-        <translation>Un depósito lleno cubre</translation>
+        <translation>Un tanque lleno cubre</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>tank ÷ (water used ÷ area sprayed)</source>
-        <translation>depósito ÷ (agua gastada ÷ área pulverizada)</translation>
+        <translation>tanque ÷ (agua gastada ÷ área pulverizada)</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>Product in a full tank</source>
-        <translation>Producto en un depósito lleno</translation>
+        <translation>Producto en un tanque lleno</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>rate × area that a tank covers ÷ 1,000</source>
-        <translation>dosis × área que cubre un depósito ÷ 1000</translation>
+        <translation>dosis × área que cubre un tanque ÷ 1000</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
@@ -25745,8 +25750,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/water_nitrogen.py"/>
-        <source>Nitrogen in the water: {left_out} in minutes {are} not counted, for the zone's precipitation rate is not known.</source>
-        <translation>Nitrógeno del agua: {left_out} en minutos no {are} contados, pues no se conoce la pluviometría de la zona.</translation>
+        <source>Nitrogen in the water: {left_out} in minutes is not counted, for the zone's precipitation rate is not known.</source>
+        <translation>Nitrógeno del agua: no se cuenta {left_out} anotado en minutos, pues no se conoce la pluviometría de la zona.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/water_nitrogen.py"/>
+        <source>Nitrogen in the water: {left_out} in minutes are not counted, for the zone's precipitation rate is not known.</source>
+        <translation>Nitrógeno del agua: no se cuentan {left_out} anotados en minutos, pues no se conoce la pluviometría de la zona.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/water_notes.py"/>
@@ -26471,12 +26481,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_cost.py"/>
         <source>no cost is entered</source>
-        <translation>no hay indicado ningún coste</translation>
+        <translation>no hay indicado ningún costo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_cost.py"/>
         <source>no cost for {missing}</source>
-        <translation>sin coste para {missing}</translation>
+        <translation>sin costo para {missing}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_cost.py"/>
@@ -26566,7 +26576,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_water.py"/>
         <source>no old habit and rate entered</source>
-        <translation>sin costumbre anterior ni pluviometría indicadas</translation>
+        <translation>sin hábito anterior ni pluviometría indicadas</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_water.py"/>
@@ -26676,7 +26686,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
         <source>Against the old habit, which would have taken {would_gallons} in {where}, {less} {saved}, by what is on record.</source>
-        <translation>Frente a la costumbre anterior, que habría necesitado {would_gallons} en {where}, {less} {saved}, según lo registrado.</translation>
+        <translation>Frente al hábito anterior, que habría necesitado {would_gallons} en {where}, {less} {saved}, según lo registrado.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
@@ -26796,12 +26806,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
         <source>Not compared with plan or old habit: {whys}.</source>
-        <translation>Sin comparar con el plan ni con la costumbre anterior: {whys}.</translation>
+        <translation>Sin comparar con el plan ni con el hábito anterior: {whys}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
         <source>Not compared with the old habit: {named} ({no_habit}).</source>
-        <translation>Sin comparar con la costumbre anterior: {named} ({no_habit}).</translation>
+        <translation>Sin comparar con el hábito anterior: {named} ({no_habit}).</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
@@ -26881,7 +26891,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
         <source>Cost of what has a price</source>
-        <translation>Coste de lo que tiene precio</translation>
+        <translation>Costo de lo que tiene precio</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
@@ -26941,7 +26951,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
         <source>Beside the old habit</source>
-        <translation>Frente a la costumbre anterior</translation>
+        <translation>Frente al hábito anterior</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
@@ -27016,7 +27026,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_words.py"/>
         <source>Of each {each} the habit puts down {of_habit} wets the soil below the thatch, of the plan's {of_plan}.</source>
-        <translation>De cada {each} que aporta la costumbre, {of_habit} mojan el suelo bajo el fieltro; de los del plan, {of_plan}.</translation>
+        <translation>De cada {each} que aporta el hábito, {of_habit} mojan el suelo bajo el fieltro; de las del plan, {of_plan}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_words.py"/>
@@ -27422,7 +27432,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/sheet/review_blocks.py"/>
         <source>Nothing with a cost is on record.</source>
-        <translation>No consta nada con coste.</translation>
+        <translation>No consta nada con costo.</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/review_blocks.py"/>
@@ -27532,7 +27542,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/sheet/review_figures.py"/>
         <source>Habit</source>
-        <translation>Costumbre</translation>
+        <translation>Hábito</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/review_figures.py"/>
@@ -28202,7 +28212,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/sheet/then_now_figures.py"/>
         <source>{figure}, pressed</source>
-        <translation>{figure}, prensado</translation>
+        <translation>{figure}, apretado</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/then_now_figures.py"/>
@@ -28805,7 +28815,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/store/map_shapes.py"/>
         <source>Shape {seen}</source>
-        <translation>Forma {seen}</translation>
+        <translation>Figura {seen}</translation>
     </message>
     <message>
         <location filename="lawnbook/store/map_shapes.py"/>
@@ -28835,7 +28845,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/store/map_shapes.py"/>
         <source>there are more than {most_shapes} shapes; {fewer}</source>
-        <translation>hay más de {most_shapes} formas; {fewer}</translation>
+        <translation>hay más de {most_shapes} figuras; {fewer}</translation>
     </message>
     <message>
         <location filename="lawnbook/store/map_shapes.py"/>
@@ -29035,7 +29045,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/store/outlines_geojson.py"/>
         <source>empty shape</source>
-        <translation>forma vacía</translation>
+        <translation>figura vacía</translation>
     </message>
     <message>
         <location filename="lawnbook/store/outlines_geojson.py"/>
@@ -29260,7 +29270,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/store/outlines_laid.py"/>
         <source>Shape {number}</source>
-        <translation>Forma {number}</translation>
+        <translation>Figura {number}</translation>
     </message>
     <message>
         <location filename="lawnbook/store/outlines_lost.py"/>
@@ -29330,7 +29340,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/store/outlines_taken.py"/>
         <source>Shape {place}</source>
-        <translation>Forma {place}</translation>
+        <translation>Figura {place}</translation>
     </message>
     <message>
         <location filename="lawnbook/store/outlines_taken.py"/>
@@ -29350,12 +29360,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/store/outlines_taken.py"/>
         <source>Two shapes cannot both be the outline of {called}; choose one.</source>
-        <translation>Dos formas no pueden ser a la vez el contorno de {called}; elija una.</translation>
+        <translation>Dos figuras no pueden ser a la vez el contorno de {called}; elija una.</translation>
     </message>
     <message>
         <location filename="lawnbook/store/outlines_taken.py"/>
         <source>{name} is locked; unlock it first, or leave the shape out.</source>
-        <translation>{name} está bloqueado; desbloquéelo antes, o deje fuera la forma.</translation>
+        <translation>{name} está bloqueado; desbloquéelo antes, o deje fuera la figura.</translation>
     </message>
     <message>
         <location filename="lawnbook/store/outlines_taken.py"/>
@@ -29410,7 +29420,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/store/outlines_taken.py"/>
         <source>This shape</source>
-        <translation>Esta forma</translation>
+        <translation>Esta figura</translation>
     </message>
     <message>
         <location filename="lawnbook/store/outlines_written.py"/>
@@ -31408,11 +31418,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency.py"/>
-        <source>Thatch readings of one plug differ by {amount}; look at </source>
-        <translation>Las lecturas del fieltro de un mismo testigo difieren en {amount}; vuelva a </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency.py"/>
         <source>Thatch to {amount} reaches {beyond}</source>
         <translation>El fieltro hasta {amount} llega {beyond}</translation>
     </message>
@@ -31478,6 +31483,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency.py"/>
+        <source>Thatch readings of one plug differ by {amount}; look at them again, or keep them all the same.</source>
+        <translation>Las lecturas del fieltro de un mismo testigo difieren en {amount}; vuelva a revisarlas, o déjelas así de todos modos.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency.py"/>
         <source>{told}, or keep them all the same.</source>
         <translation>{told}, o déjelos así de todos modos.</translation>
     </message>
@@ -31508,11 +31518,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency.py"/>
-        <source>them again, or keep them all the same.</source>
-        <translation>revisarlas, o déjelas así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency.py"/>
         <source>The two ends of the known distance lie on one place.</source>
         <translation>Los dos extremos de la distancia conocida están en el mismo lugar.</translation>
     </message>
@@ -31528,18 +31533,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{date} lies in {whose}, {span}, when nothing is spread; </source>
-        <translation>{date} cae en {whose}, {span}, cuando no se esparce nada; </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>{amount} lb of nitrogen per 1,000 sq ft</source>
         <translation>{amount} lb de nitrógeno por 1000 ft²</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>if ounces were meant, {amount} are {amount_2} and </source>
-        <translation>si eran onzas, {amount} son {amount_2} y </translation>
+        <source>if ounces were meant, {ounces} are {pounds} and give {rate} lb; </source>
+        <translation>si eran onzas, {ounces} son {pounds} y dan {rate} lb; </translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
@@ -31548,28 +31548,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>Nitrogen, phosphate and potash add up to {amount}, more than the </source>
-        <translation>Nitrógeno, fosfato y potasa suman {amount}, más que el </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>Slowly available nitrogen of {slow} is more than all nitrogen, {n}; </source>
-        <translation>El nitrógeno de liberación lenta, {slow}, es más que todo el nitrógeno, {n}; </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>enter percent of the product, as the label states it, not share of the nitrogen.</source>
-        <translation>indique el porcentaje del producto, como lo da la etiqueta, no la parte del nitrógeno.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>{where} (water is {water}), or keep it all the same.</source>
         <translation>{where} (el agua tiene {water}), o déjelo así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{name} holds no nitrogen, phosphate or potash by </source>
-        <translation>{name} no contiene nitrógeno, fosfato ni potasa según </translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
@@ -31580,11 +31560,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>{amount} is entered; the recipe counts. Mend one of them, or </source>
         <translation>se ha indicado {amount}; cuenta la receta. Corrija uno de los dos, o </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{date} is more than {longest_ago_years} years ago; check the year, </source>
-        <translation>{date} es de hace más de {longest_ago_years} años; revise el año, </translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
@@ -31604,67 +31579,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>Spreader is empty; enter your name for it: a setting holds for one spreader only.</source>
-        <translation>La esparcidora está vacía; indique el nombre que le da: un ajuste vale para una sola esparcidora.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{amount} over this strip is {product_rate}; </source>
-        <translation>{amount} en esta franja son {product_rate}; </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>check weight and strip, or keep it all the same.</source>
-        <translation>revise el peso y la franja, o déjelo así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{amount} is more than the tank's </source>
-        <translation>{amount} es más de lo que cabe en el depósito: </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{amount}; check both, or keep it all the same.</source>
-        <translation>{amount}; revise ambos, o déjelo así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{amount} on {told_of} is </source>
-        <translation>{amount} en {told_of} son </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>This soil test has no figure yet; enter at least its pH or its phosphorus, </source>
-        <translation>Este análisis de suelo aún no tiene cifras; indique al menos su pH o su fósforo, </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>Quick nitrogen of {at_once} at once is more than all nitrogen at once, </source>
-        <translation>El nitrógeno rápido de una vez, {at_once}, es más que todo el nitrógeno de una vez, </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{at_once}; correct one of them, or keep it all the same.</source>
-        <translation>{at_once}; corrija uno de los dos, o déjelo así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>No seed before: {no_seed_until} is before the day itself, </source>
-        <translation>Sin semilla antes del: {no_seed_until} es anterior al propio día, </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{date}; enter a later day, or leave it out.</source>
-        <translation>{date}; indique un día posterior, o déjelo vacío.</translation>
+        <translation>Esparcidora: está vacío; indique el nombre que le da: un ajuste vale para una sola esparcidora.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>{lb_per_1000} g of nitrogen per m²</source>
         <translation>{lb_per_1000} g de nitrógeno por m²</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>give {amount} lb; </source>
-        <translation>dan {amount} lb; </translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
@@ -31698,21 +31618,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{name}: slow nitrogen of {slow} is more than all its nitrogen, {n}; </source>
-        <translation>{name}: el nitrógeno lento, {slow}, es más que todo su nitrógeno, {n}; </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{date} is before the turf of {name} was established, </source>
-        <translation>{date} es anterior a que se estableciera el césped de {name}, </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{date}; correct either date, or keep it all the same.</source>
-        <translation>{date}; corrija una de las dos fechas, o déjelo así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>{name} gets {n_rate}; </source>
         <translation>{name} recibe {n_rate}; </translation>
     </message>
@@ -31728,8 +31633,28 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
+        <source>{date} lies in {whose}, {span}, when nothing is spread; correct the date, or keep it all the same.</source>
+        <translation>{date} cae en {whose}, {span}, cuando no se esparce nada; corrija la fecha, o déjela así de todos modos.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_feed.py"/>
+        <source>Nitrogen, phosphate and potash add up to {amount}, more than the whole; copy the three figures of the label again.</source>
+        <translation>Nitrógeno, fosfato y potasa suman {amount}, más que el total; copie de nuevo las tres cifras de la etiqueta.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_feed.py"/>
+        <source>Slowly available nitrogen of {slow} is more than all nitrogen, {n}; enter percent of the product, as the label states it, not share of the nitrogen.</source>
+        <translation>El nitrógeno de liberación lenta, {slow}, es más que todo el nitrógeno, {n}; indique el porcentaje del producto, como lo da la etiqueta, no la parte del nitrógeno.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>A jug's volume cannot be weighed without its density; enter the weight per </source>
         <translation>El volumen de un bidón no se puede pesar sin su densidad; indique el peso por </translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_feed.py"/>
+        <source>{name} holds no nitrogen, phosphate or potash by these figures; copy the label's, or keep it all the same.</source>
+        <translation>{name} no contiene nitrógeno, fosfato ni potasa según estas cifras; copie las de la etiqueta, o déjelas así de todos modos.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
@@ -31748,53 +31673,68 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>The area treated on {name}, {told_of}, is more than the zone's </source>
-        <translation>La superficie tratada en {name}, {told_of}, es mayor que la de la zona, </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{told_of}; correct it, or keep it all the same.</source>
-        <translation>{told_of}; corríjala, o déjela así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>correct the date, or keep it all the same.</source>
-        <translation>corrija la fecha, o déjela así de todos modos.</translation>
+        <source>{date} is more than {longest_ago_years} years ago; check the year, or keep it all the same.</source>
+        <translation>{date} es de hace más de {longest_ago_years} años; revise el año, o déjelo así de todos modos.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>Setting is empty; enter what its dial or gate was set to.</source>
-        <translation>El ajuste está vacío; indique en qué se puso su dial o compuerta.</translation>
+        <translation>Ajuste: está vacío; indique en qué se puso su dial o compuerta.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_feed.py"/>
+        <source>{amount} over this strip is {product_rate}; check weight and strip, or keep it all the same.</source>
+        <translation>{amount} en esta franja son {product_rate}; revise el peso y la franja, o déjelo así de todos modos.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>Sprayer is empty; enter your name for it.</source>
-        <translation>El pulverizador está vacío; indique el nombre que le da.</translation>
+        <translation>Pulverizador: está vacío; indique el nombre que le da.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>whole; copy the three figures of the label again.</source>
-        <translation>total; copie de nuevo las tres cifras de la etiqueta.</translation>
+        <source>{amount} is more than the tank's {amount_2}; check both, or keep it all the same.</source>
+        <translation>{amount} es más de lo que cabe en el tanque: {amount_2}; revise ambos, o déjelo así de todos modos.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>these figures; copy the label's, or keep it all the same.</source>
-        <translation>estas cifras; copie las de la etiqueta, o déjelas así de todos modos.</translation>
+        <source>{amount} on {told_of} is {amount_2}; check both, or keep it all the same.</source>
+        <translation>{amount} en {told_of} son {amount_2}; revise ambos, o déjelo así de todos modos.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>or keep it all the same.</source>
-        <translation>o déjelo así de todos modos.</translation>
+        <source>This soil test has no figure yet; enter at least its pH or its phosphorus, or keep it all the same until the laboratory answers.</source>
+        <translation>Este análisis de suelo aún no tiene cifras; indique al menos su pH o su fósforo, o déjelo así de todos modos hasta que responda el laboratorio.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>or keep it all the same until the laboratory answers.</source>
-        <translation>o déjelo así de todos modos hasta que responda el laboratorio.</translation>
+        <source>Quick nitrogen of {at_once} at once is more than all nitrogen at once, {at_once_2}; correct one of them, or keep it all the same.</source>
+        <translation>El nitrógeno rápido de una vez, {at_once}, es más que todo el nitrógeno de una vez, {at_once_2}; corrija uno de los dos, o déjelo así de todos modos.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>enter percent of the ingredient.</source>
-        <translation>indique el porcentaje del ingrediente.</translation>
+        <source>No seed before: {no_seed_until} is before the day itself, {date}; enter a later day, or leave it out.</source>
+        <translation>Sin semilla antes del: {no_seed_until} es anterior al propio día, {date}; indique un día posterior, o déjelo vacío.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_feed.py"/>
+        <source>{name}: slow nitrogen of {slow} is more than all its nitrogen, {n}; enter percent of the ingredient.</source>
+        <translation>{name}: el nitrógeno lento, {slow}, es más que todo su nitrógeno, {n}; indique el porcentaje del ingrediente.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_feed.py"/>
+        <source>{date} is before the turf of {name} was established, {date_2}; correct either date, or keep it all the same.</source>
+        <translation>{date} es anterior a que se estableciera el césped de {name}, {date_2}; corrija una de las dos fechas, o déjelo así de todos modos.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_feed.py"/>
+        <source>The area treated on {name}, {told_of}, is more than the zone's {told_of_2}; correct it, or keep it all the same.</source>
+        <translation>La superficie tratada en {name}, {told_of}, es mayor que la de la zona, {told_of_2}; corríjala, o déjela así de todos modos.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_feed.py"/>
+        <source>This product</source>
+        <translation>Este producto</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_sprinklers.py"/>
@@ -31805,11 +31745,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/consistency_sprinklers.py"/>
         <source>enter at least two depths from the head outward, none below 0 and not all 0</source>
         <translation>indique al menos dos láminas desde el aspersor hacia fuera, ninguna menor que 0 y no todas 0</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_sprinklers.py"/>
-        <source>This head stands {amount} outside the yard as drawn, farther </source>
-        <translation>Este aspersor está {amount} fuera del jardín dibujado, más lejos </translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_sprinklers.py"/>
@@ -31830,11 +31765,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/consistency_sprinklers.py"/>
         <source>{which} outside {name}; move what is misplaced, or keep all the same.</source>
         <translation>{which} fuera de {name}; mueva lo que esté mal puesto, o déjelo así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_sprinklers.py"/>
-        <source>This head's throw does not reach {name}; move it, turn its arc or choose </source>
-        <translation>El alcance de este aspersor no llega a {name}; muévalo, gire su arco o elija </translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_sprinklers.py"/>
@@ -31873,18 +31803,18 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_sprinklers.py"/>
+        <source>This head stands {amount} outside the yard as drawn, farther than it throws; move it, or keep it all the same.</source>
+        <translation>Este aspersor está {amount} fuera del jardín dibujado, más lejos de lo que alcanza; muévalo, o déjelo así de todos modos.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_sprinklers.py"/>
         <source> and more</source>
         <translation> y más</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_sprinklers.py"/>
-        <source>than it throws; move it, or keep it all the same.</source>
-        <translation>de lo que alcanza; muévalo, o déjelo así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_sprinklers.py"/>
-        <source>another zone, or keep it all the same.</source>
-        <translation>otra zona, o déjelo así de todos modos.</translation>
+        <source>This head's throw does not reach {name}; move it, turn its arc or choose another zone, or keep it all the same.</source>
+        <translation>El alcance de este aspersor no llega a {name}; muévalo, gire su arco o elija otra zona, o déjelo así de todos modos.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_sprinklers.py"/>
@@ -31953,28 +31883,28 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/cutting_edits.py"/>
-        <source>{called} lies wholly under {names}, so nothing of it would be left; </source>
-        <translation>{called} queda por completo debajo de {names}, así que no quedaría nada; </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/cutting_edits.py"/>
-        <source>A strip {plainly} wide takes all of {called}; </source>
-        <translation>Una franja de {plainly} de ancho ocupa todo: {called}; </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/cutting_edits.py"/>
         <source>Zone {count}</source>
         <translation>Zona {count}</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/cutting_edits.py"/>
         <source>Choose the shape to be cut first, then what is cut out of it.</source>
-        <translation>Elija primero la forma que se va a recortar y luego lo que se le recorta.</translation>
+        <translation>Elija primero la figura que se va a recortar y luego lo que se le recorta.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/cutting_edits.py"/>
         <source>{called} shares no ground with {names}; nothing is cut.</source>
         <translation>{called} no comparte terreno con {names}; no se recorta nada.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/cutting_edits.py"/>
+        <source>{called} lies wholly under {names}, so nothing of it would be left; remove it instead.</source>
+        <translation>{called} queda por completo debajo de {names}, así que no quedaría nada; mejor elimine esa forma.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/cutting_edits.py"/>
+        <source>A strip {plainly} wide takes all of {called}; enter a narrower one.</source>
+        <translation>Una franja de {plainly} de ancho ocupa todo: {called}; indique una más estrecha.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/cutting_edits.py"/>
@@ -31985,16 +31915,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/cutting_edits.py"/>
         <source>A strip {plainly} wide is too little ground; enter a wider one.</source>
         <translation>Una franja de {plainly} de ancho es muy poco terreno; indique una más ancha.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/cutting_edits.py"/>
-        <source>remove it instead.</source>
-        <translation>mejor elimine esa forma.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/cutting_edits.py"/>
-        <source>enter a narrower one.</source>
-        <translation>indique una más estrecha.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/cutting_edits.py"/>
@@ -32363,8 +32283,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_sprinklers.py"/>
-        <source>DU of the lower quarter</source>
-        <translation>DU del cuarto inferior</translation>
+        <source>Evenness (DU of the lower quarter)</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_sprinklers.py"/>
@@ -32444,7 +32364,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/glossary_sprinklers.py"/>
         <source>A device that keeps water of the sprinkler lines from flowing back into the drinking water. Where a yearly test is required, it is work for licensed people.</source>
-        <translation>Un dispositivo que impide que el agua de las líneas de riego vuelva al agua potable. Donde se exige una prueba anual, es trabajo de personal autorizado.</translation>
+        <translation>Un dispositivo que impide que el agua de las líneas de riego vuelva al agua potable. Donde se exige una prueba anual, es trabajo de personas con licencia.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_sprinklers.py"/>
@@ -32454,7 +32374,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/glossary_sprinklers.py"/>
         <source>Emptying sprinkler lines with compressed air before frost; the air goes in below the backflow device. It hurts people and breaks pipe when done wrong: have it done, or keep to the pressures and the eye protection of the checklist.</source>
-        <translation>Vaciar las líneas de riego con aire comprimido antes de las heladas; el aire entra después de la válvula antirretorno. Mal hecho, lesiona a personas y rompe tuberías: encárguelo, o respete las presiones y la protección ocular de la lista.</translation>
+        <translation>Vaciar las líneas de riego con aire comprimido antes de las heladas; el aire entra aguas abajo de la válvula antirretorno. Mal hecho, lesiona a personas y rompe tuberías: encárguelo, o respete las presiones y la protección ocular de la lista.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_turf.py"/>
@@ -32465,6 +32385,26 @@ interior, °</translation>
         <location filename="lawnbook/yard/glossary_turf.py"/>
         <source>A small piece of turf with its soil, pulled to look at thatch and roots and put back. Have buried lines located before you pull one, even by hand.</source>
         <translation>Un trozo pequeño de césped con su suelo, que se saca para ver el fieltro y las raíces y se vuelve a poner. Haga localizar las líneas enterradas antes de sacarlo, incluso a mano.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/glossary_turf.py"/>
+        <source>Sponge of a plug</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/glossary_turf.py"/>
+        <source>How springy a plug feels between the fingers, in five steps from firm to giving like a mattress. It is a feeling and no measurement: only the same hand compares.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/glossary_turf.py"/>
+        <source>Trend and its 95 %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/glossary_turf.py"/>
+        <source>How much thatch changes in a year by the plugs of one spot, the median of the slopes between all pairs. The range beside it holds the true change in 95 of 100 such cases; while it reaches to both sides of none, nobody can say which way it goes.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_turf.py"/>
@@ -32635,6 +32575,16 @@ interior, °</translation>
         <location filename="lawnbook/yard/glossary_water.py"/>
         <source>Water beyond what the soil holds carries nitrogen and salt down past the roots. On salty water some is wanted, otherwise it is loss.</source>
         <translation>El agua que pasa de lo que retiene el suelo arrastra nitrógeno y sales por debajo de las raíces. Con agua salina conviene algo de ella; si no, es pérdida.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/glossary_water.py"/>
+        <source>Salinity of the water (EC)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/glossary_water.py"/>
+        <source>How much salt the water carries, told by how well it conducts: below 0.7 dS/m it sets no limit to use. Saltier water needs a little more of itself to carry its salt down past the roots.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/yard/ground.py"/>
@@ -32999,12 +32949,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/placing_edits.py"/>
         <source>Choose two or more shapes to line up; the first one stays.</source>
-        <translation>Elija dos o más formas para alinear; la primera se queda donde está.</translation>
+        <translation>Elija dos o más figuras para alinear; la primera se queda donde está.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/placing_edits.py"/>
         <source>Choose three or more shapes to make the gaps between them even.</source>
-        <translation>Elija tres o más formas para igualar los espacios entre ellas.</translation>
+        <translation>Elija tres o más figuras para igualar los espacios entre ellas.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_backdrop.py"/>
@@ -33374,7 +33324,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/record_feed.py"/>
         <source>Starter</source>
-        <translation>Iniciador</translation>
+        <translation>De arranque</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_feed.py"/>
@@ -33464,7 +33414,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/record_feed.py"/>
         <source>What a full tank holds.</source>
-        <translation>Lo que contiene un depósito lleno.</translation>
+        <translation>Lo que contiene un tanque lleno.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_feed.py"/>
@@ -34608,8 +34558,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/shape_records.py"/>
-        <source>{told} {are} locked; unlock {them} first.</source>
-        <translation>{told} {are} con bloqueo; desbloquee antes {them}.</translation>
+        <source>{told} is locked; unlock it first.</source>
+        <translation>{told}: tiene bloqueo; desbloquéelo antes.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/shape_records.py"/>
+        <source>{told} are locked; unlock them first.</source>
+        <translation>{told}: tienen bloqueo; desbloquéelos antes.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/shape_records.py"/>
@@ -34619,7 +34574,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/sketch_check.py"/>
         <source>This has no mend of one press; change the shapes by hand.</source>
-        <translation>Esto no se arregla con una sola pulsación; cambie las formas a mano.</translation>
+        <translation>Esto no se arregla con una sola pulsación; cambie las figuras a mano.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/sketch_check.py"/>
@@ -34749,7 +34704,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/walk_round.py"/>
         <source>No shape without crossing sides fits these measures. Look at which corners turn in, and at the longest diagonal.</source>
-        <translation>Ninguna forma sin lados cruzados encaja con estas medidas. Revise qué esquinas entran, y la diagonal más larga.</translation>
+        <translation>Ninguna figura sin lados cruzados encaja con estas medidas. Revise qué esquinas entran, y la diagonal más larga.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/walk_round.py"/>
@@ -34759,7 +34714,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/walk_round.py"/>
         <source>, and a different shape may fit them too</source>
-        <translation>, y una forma distinta también puede encajar con ellas</translation>
+        <translation>, y una figura distinta también puede encajar con ellas</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/walk_round.py"/>
@@ -34788,18 +34743,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/zone_edits.py"/>
-        <source>{listed} do not all touch, so they stay apart; </source>
-        <translation>{listed}: no todas se tocan, así que quedan separadas; </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/zone_edits.py"/>
-        <source>That line does not cut {called} in two; </source>
-        <translation>Esa línea no corta en dos {called}; </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/zone_edits.py"/>
         <source>Choose two or more zones to merge.</source>
         <translation>Elija dos o más zonas para fusionar.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/zone_edits.py"/>
+        <source>{listed} do not all touch, so they stay apart; draw them edge to edge, or close the gap between them first.</source>
+        <translation>{listed}: no todas se tocan, así que quedan separadas; dibújelas borde con borde, o cierre antes el espacio entre ellas.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/zone_edits.py"/>
@@ -34808,13 +34758,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/zone_edits.py"/>
-        <source>draw them edge to edge, or close the gap between them first.</source>
-        <translation>dibújelas borde con borde, o cierre antes el espacio entre ellas.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/zone_edits.py"/>
-        <source>draw it from one side of the shape to another.</source>
-        <translation>dibújela de un lado de la forma a otro.</translation>
+        <source>That line does not cut {called} in two; draw it from one side of the shape to another.</source>
+        <translation>Esa línea no corta en dos {called}; dibújela de un lado de la forma a otro.</translation>
     </message>
 </context>
 </TS>
