@@ -10,7 +10,7 @@ from typing import Literal
 from lawnbook.frozen import dataclass
 from lawnbook.yard.notebook import Change
 
-QuickKind = Literal["", "water", "feed", "mow", "care", "rain", "note", "soil", "plug"]
+QuickKind = Literal["", "water", "feed", "mow", "care", "rain", "note", "soil", "plug", "cans"]
 """What a line is about; empty while that is not clear."""
 
 

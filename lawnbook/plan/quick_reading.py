@@ -41,6 +41,7 @@ USES: Mapping[QuickKind, Sequence[str]] = MappingProxyType(
         "mow": ("zones",),
         "care": ("zones",),
         "soil": ("zones",),
+        "cans": ("zones",),
         "plug": ("spots",),
     }
 )

@@ -81,6 +81,7 @@ VERB_WORDS: Mapping[QuickKind, str] = MappingProxyType(
         "rain": "rain, rained, rain gauge, gauge",
         "soil": "soil test, soil tested, tested soil",
         "plug": "plug, pulled a plug, core",
+        "cans": "catch test, can test, catch cans, cans",
     }
 )
 """What says a kind of line."""

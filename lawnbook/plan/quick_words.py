@@ -19,13 +19,14 @@ from datetime import date
 from types import MappingProxyType
 
 from lawnbook.plan.quick_amounts import ends_in_amount
+from lawnbook.plan.quick_cans import cans
 from lawnbook.plan.quick_feeding import feeding
 from lawnbook.plan.quick_kinds import starters
 from lawnbook.plan.quick_model import Quick, QuickKind, Told
 from lawnbook.plan.quick_names import carried_on, names_of, written
 from lawnbook.plan.quick_near import Near, did_you_mean, near_lines
 from lawnbook.plan.quick_reading import USES, Reading, not_understood, read_line
-from lawnbook.plan.quick_records import MAKERS, Made, leave_nothing
+from lawnbook.plan.quick_records import MAKERS, Made, Maker, leave_nothing
 from lawnbook.plan.quick_text import with_own_point
 from lawnbook.reading import is_metric, tr
 from lawnbook.yard.check import check_all
@@ -41,6 +42,7 @@ TITLES: Mapping[QuickKind, str] = MappingProxyType(
     {
         "water": "Watering", "feed": "Feeding", "mow": "Mowing", "care": "Care", "rain": "Rain",
         "note": "Note", "soil": "Soil test", "plug": "Plug",
+        "cans": "Catch test",
     }
 )  # fmt: skip
 NOT_CLEAR = tr(
@@ -56,6 +58,7 @@ HELP: tuple[tuple[str, str], ...] = (
     ("aeration front lawn cost 80", tr("any kind of care; “care edging” for one of your own")),
     ("soil test front lawn ph 6.4 om 3", tr("also p, k and depth")),
     ("plug signpost thatch 7/8 roots 4.5", tr("also sponge, worms, clock and pressed")),
+    ("catch test front lawn 15 min 0.20 0.24 0.18", tr("how deep the water stood in each can")),
     ("note mushrooms by the elm", tr("words to remember; “note” also closes other lines")),
     ("today, Friday, 3 days ago, 3 May", tr("days; 5/3 is asked about, 2026-05-03 is not")),
 )
@@ -72,6 +75,10 @@ _HELP_METRIC: Mapping[str, tuple[str, str]] = MappingProxyType(
             tr("a feeding; “2 bags” and “each” work too"),
         ),
         "mowed back lawn 2.5 in": ("mowed back lawn 60 mm", tr("a mowing, with its height of cut")),
+        "catch test front lawn 15 min 0.20 0.24 0.18": (
+            "catch test front lawn 15 min 5 6 4.5",
+            tr("how deep the water stood in each can"),
+        ),
         "rain 0.4": ("rain 10", tr("what the gauge held; “0.4 in” works too")),
         "plug signpost thatch 7/8 roots 4.5": (
             "plug signpost thatch 22 roots 115",
@@ -118,7 +125,7 @@ def _made(text: str, notebook: Notebook, today: date) -> tuple[Reading, Made]:
         return reading, made
     on = reading.on or today
     try:
-        (feeding if reading.kind == "feed" else MAKERS[reading.kind])(reading, made, on)
+        _maker_of(reading.kind)(reading, made, on)
     except OwnerError as problem:
         made.faults.append(str(problem))
     leave_nothing(reading, made)
@@ -126,6 +133,11 @@ def _made(text: str, notebook: Notebook, today: date) -> tuple[Reading, Made]:
         made.faults.append(tr("A note cannot be kept with this; write it as a line of its own."))
     made.faults = [*reading.faults, *made.faults]
     return reading, made
+
+
+def _maker_of(kind: QuickKind) -> Maker:
+    """What makes the records of a kind of line."""
+    return {"feed": feeding, "cans": cans}.get(kind) or MAKERS[kind]
 
 
 def _check(made: Made, notebook: Notebook, today: date) -> None:
