@@ -1,7 +1,9 @@
 """Every figure shown on Water, Feed and Plugs opens how it came about."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
@@ -18,9 +20,18 @@ from tests.access_walk import PLACES, opened, settle, turn
 from tests.desk_sample import samples
 from tests.figure_walk import Allowed, shown_figures, unopened
 
-ON = date(2026, 6, 15)
+ON, METRIC_ON = date(2026, 6, 15), date(2026, 7, 20)
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
 WALKED = [(page, section) for page in ("Water", "Feed", "Plugs") for section in PLACES[page]]
+SAYS_LESS = [
+    ("Water", "Roots"),
+    ("Water", "Records"),
+    ("Feed", "Ledger"),
+    ("Feed", "Rules"),
+    ("Plugs", "Trend"),
+    ("Plugs", "Next"),
+]
+"""What is told otherwise of a lawn of few plugs and no feeding, to a metric reader."""
 ALLOWED: Allowed = {
     r"^Caption: With “less” the grass gets": "an example of what to type",
     r"^Caption: Empty: the yard's target": "what holds where a field is left empty",
@@ -33,6 +44,11 @@ ALLOWED: Allowed = {
     r"^Caption: lb N per 1,000 sq ft, month": "the unit of twelve fields",
     r"^n_budgets_answer: The months sum to 0 ": "nothing is typed yet",
     r"^Caption: Have buried lines located": "a telephone number",
+    r"^Caption: Where a field is empty the usual limits": "what holds where a field is left empty",
+    r"_words: Cannot say yet: ": "counts of plugs, and what is still wanted",
+    r"^trend_half_inch_words: when .* is reached: a day needs": "what is still wanted",
+    r"^Caption: 95.% between$": "the head of a column",
+    r"^Heading: What 25 mm do here": "the inch that the section is about",
     r"^Caption: Lay the ruler in the plane": "how to hold the camera, an example",
 }
 
@@ -67,6 +83,24 @@ def test_every_figure_opens(window: BookWindow, page: str, section: str) -> None
     shown = turn(window, page, section)
     assert list(shown_figures(shown))
     assert unopened(shown, ALLOWED) == []
+
+
+def test_every_figure_opens_to_a_metric_reader_of_a_lawn_that_says_less(
+    qapp: QApplication, tmp_path: Path
+) -> None:
+    """Where plugs are few, the map has no cans, and the year of feeding has just begun."""
+    bank = as_of(samples()["hollow_bank"], METRIC_ON)
+    notebook = replace(bank, yard=replace(bank.yard, units="metric"))
+    made = opened(tmp_path, notebook, METRIC_ON)
+    left = [
+        f"{page} {section}: {each}"
+        for page, section in SAYS_LESS
+        for each in unopened(turn(made, page, section), ALLOWED)
+    ]
+    made.close()
+    made.deleteLater()
+    settle()
+    assert left == []
 
 
 def pointer_of(page: QWidget, name: str) -> tuple[ChartHolder, ChartPointer]:

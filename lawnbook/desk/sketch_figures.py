@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from lawnbook.desk.window import BookWindow
     from lawnbook.plan.model import Plan
     from lawnbook.plan.working_model import Working
-    from lawnbook.yard.notebook import Key
+    from lawnbook.yard.notebook import Key, Notebook
 
 _WATER: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
@@ -86,9 +86,19 @@ def workings_of(plan: "Plan", window: "BookWindow", key: "Key") -> "Sequence[Wor
     if isinstance(record, Head):
         return (*head_workings(record), *_of_zone(plan, record.zone, "Sprinkler rate"))
     if isinstance(record, Zone):
-        told = _of_zone(plan, record.id, window.sketch.scene.by)
-        return (*told, *record_workings(record))
+        by = window.sketch.scene.by
+        told = _of_zone(plan, record.id, by)
+        mapped = _of_map(plan, window.book.notebook, record.id) if by == "Sprinkler rate" else ()
+        return (*told, *mapped, *record_workings(record))
     return record_workings(record)
+
+
+def _of_map(plan: "Plan", notebook: "Notebook", zone_id: str) -> "tuple[Working, ...]":
+    """What the map of a zone's heads shows: its mean, how even it is, and what falls outside."""
+    from lawnbook.plan.map_workings import coverage_workings
+
+    zones = (each for each in plan.zones if each.zone_id == zone_id)
+    return tuple(working for each in zones for working in coverage_workings(each, notebook))
 
 
 def _of_zone(plan: "Plan", zone_id: str, by: str) -> "tuple[Working, ...]":

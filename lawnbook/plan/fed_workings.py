@@ -148,13 +148,13 @@ def year_total_workings(
     year = n_year(on, notebook.yard.latitude_deg or 0.0)
     held = [row for row in rows if year.start <= row.date <= year.end]
     total = _Total(held, {key: area / whole for key, area in areas.items() if area > 0})
-    listed = [_total_lb(total)] if any(row.pounds for row in held) else []
+    listed = [_total_lb(total)]
     for key, label, rates in (
         ("n", tr("Nitrogen of the year so far"), [row.n_lb_per_1000 for row in held]),
         ("p2o5", tr("Phosphate of the year so far"), [row.p2o5_lb_per_1000 for row in held]),
         ("k2o", tr("Potash of the year so far"), [row.k2o_lb_per_1000 for row in held]),
     ):
-        if any(rates):
+        if key == "n" or any(rates):
             listed.append(_total_rate(total, (f"total_{key}", label), rates))
     return tuple(listed)
 

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.photo_scale import PhotoReading, read_plug
 from lawnbook.desk.codecs import kept_amount
-from lawnbook.desk.figures import FigureHand, let_open
+from lawnbook.desk.figures import FigureHand
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages import photo_marks, photo_words
 from lawnbook.desk.pages.photo_handles import Handle
@@ -73,7 +73,9 @@ class PhotoBench(QWidget):
         self._done = Words("", "good", self)
         self._done.setObjectName("photo_done")
         self._scale_row = QWidget(self)
-        let_open(self._workings, self._state, self._change)
+        for told in (self._state, self._change):
+            # A list of readings has its unit once: all of them open.
+            FigureHand(told, self._workings)
         FigureHand(self.view, self._mark_workings, by_click=False)
         self._lay_out()
         self._listen()

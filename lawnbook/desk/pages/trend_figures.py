@@ -5,10 +5,12 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.trend_words import NOT_YET, TrendFigure
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, mark_role, name_control
 from lawnbook.desk.workings import WorkingLink
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 
 COLUMNS = 3
@@ -40,7 +42,8 @@ class FigureCell(QWidget):
         column.addLayout(line)
         column.addWidget(self._words)
         column.addStretch(1)
-        self._working.stand_for(self._value, self._words)
+        self._rests_on: tuple[Working, ...] = ()
+        let_open(lambda: self._working.workings() or self._rests_on, self._value, self._words)
 
     def show_figure(self, figure: TrendFigure) -> None:
         """Show another figure; one that cannot be said stands smaller and quiet."""
@@ -48,6 +51,7 @@ class FigureCell(QWidget):
         self._value.setText(figure.value)
         self._words.setText(figure.words)
         self._working.set_workings(figure.workings)
+        self._rests_on = figure.rests_on
 
 
 class FigureGrid(QWidget):

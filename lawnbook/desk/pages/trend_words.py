@@ -62,11 +62,15 @@ _TOO_FEW = tr("too few plugs")
 
 @dataclass(frozen=True, slots=True)
 class TrendFigure:
-    """A large figure, the words below it, and the workings that it opens."""
+    """A large figure, the words below it, and the workings that it opens.
+
+    `rests_on` are those of the plugs that the words name where the figure cannot be said.
+    """
 
     value: str
     words: str
     workings: tuple[Working, ...]
+    rests_on: tuple[Working, ...] = ()
 
 
 def signed(value: float, unit: str = "") -> str:
@@ -95,12 +99,15 @@ def trend_figures(evidence: Evidence) -> tuple[TrendFigure, ...]:
         _half_inch(evidence),
         _season(evidence),
     )
+    plugs = tuple(each for each in evidence.workings if each.figure in _OF_PLUGS)
     return tuple(
-        TrendFigure(value, words, tuple(w for w in evidence.workings if w.figure == figure))
+        TrendFigure(value, words, tuple(w for w in evidence.workings if w.figure == figure), plugs)
         for (value, words), figure in zip(told_of, _WORKINGS, strict=True)
     )
 
 
+_OF_PLUGS = ("change_in", "slope_in_per_year")
+"""The workings that name the plugs themselves."""
 _WORKINGS = (
     "slope_in_per_year",
     "plug_in",
