@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from lawnbook.desk.figures import let_open
+from lawnbook.desk.figures import FigureHand, let_open
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.yard_chosen import ChosenCard
@@ -21,10 +21,13 @@ from lawnbook.desk.sketch.operations import run_by_name
 from lawnbook.desk.sketch.shape_rows import shape_rows
 from lawnbook.desk.widgets import Caption, Card, Heading, name_control
 from lawnbook.plan.ground_workings import record_workings
+from lawnbook.plan.map_workings import head_workings
 from lawnbook.plan.model import Plan
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change, Key
+from lawnbook.yard.records import Head
 
 KINDS = ("everything", "zones", "features", "heads", "spots")
 ALL = KINDS[0]
@@ -50,7 +53,8 @@ class ShapesSection(YardSection):
         self._help = Caption(LIST_HELP, self, wrap=True)
         self._help.setObjectName("shapes_list_help")
         self.chosen = ChosenCard(control, self)
-        let_open(lambda: record_workings(control.record()), self.chosen.facts)
+        let_open(self._workings, self.chosen.facts)
+        FigureHand(self.list, self._workings, by_click=False)
         self.operations = OperationButtons(control, self)
         self.forms = (
             StripForm(control, self),
@@ -65,6 +69,11 @@ class ShapesSection(YardSection):
         """Show the shapes as the notebook holds them."""
         self._refresh()
         tab_in_reading_order(self)
+
+    def _workings(self) -> tuple[Working, ...]:
+        """How the figures of the shape that is chosen came about."""
+        record = self._control.record()
+        return head_workings(record) if isinstance(record, Head) else record_workings(record)
 
     def begin_form(self, name: str) -> QWidget:
         """Take the keyboard to the first field of "strip" or "turn". KeyError for another name."""
