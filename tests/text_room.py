@@ -1,8 +1,10 @@
 """Whether words have the room they need: what the walk through all pages looks for."""
 
+import re
 from collections.abc import Iterator
 
 from PySide6.QtCore import QRect, Qt
+from PySide6.QtGui import QFont, QFontMetrics
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
@@ -12,11 +14,15 @@ from PySide6.QtWidgets import (
     QHeaderView,
     QLabel,
     QLineEdit,
+    QListView,
     QPushButton,
     QRadioButton,
     QScrollArea,
+    QStackedLayout,
+    QStackedWidget,
     QStyle,
     QStyleOptionComboBox,
+    QTableView,
     QWidget,
 )
 
@@ -25,6 +31,10 @@ from lawnbook.desk.spread import IndexTab
 from lawnbook.desk.widgets import OneLine, PageScroll
 
 SLACK_PX = 2
+CELL_PX = 12
+"""What a cell keeps free at both sides of its words."""
+MOST_ROWS = 60
+"""Rows of a table that are looked at."""
 TOO_WIDE = ", so that it scrolls sideways"
 """How a fault ends that only makes a page scroll; nothing is cut off then."""
 SHORT = 12
@@ -33,11 +43,14 @@ SHORT = 12
 
 def faults(window: QWidget) -> list[str]:
     """What is cut off in a window: a line for each widget, with what it needs and what it has."""
-    found = []
+    found = [f"{_told(window)}: {fault}" for fault in _over_each_other(window)]
     for widget in window.findChildren(QWidget):
         if not widget.isVisible() or widget.window() is not window:
             continue
         found += [f"{_told(widget)}: {fault}" for fault in (*_cramped(widget), *_outside(widget))]
+        if isinstance(widget, QAbstractItemView):
+            found += [f"{_told(widget)}: {fault}" for fault in elided(widget)]
+        found += [f"{_told(widget)}: {fault}" for fault in _over_each_other(widget)]
     return found
 
 
@@ -61,7 +74,8 @@ def _cramped(widget: QWidget) -> Iterator[str]:
         yield from _label(widget)
     elif isinstance(widget, IndexTab | SectionName | QPushButton | QCheckBox | QRadioButton):
         if widget.text():
-            yield from _short_of(widget, wide=True)
+            told = isinstance(widget, QCheckBox) and bool(widget.toolTip())
+            yield from _short_of(widget, wide=not told)
     elif isinstance(widget, QLineEdit | QComboBox):
         yield from _short_of(widget, wide=False)
         yield from _line(widget) if isinstance(widget, QLineEdit) else _box(widget)
@@ -87,7 +101,8 @@ def _label(label: QLabel) -> Iterator[str]:
         yield from _short_of(label, wide=True)
         return
     if label.wordWrap():
-        longest = max(label.text().split(), key=len, default="")
+        # Lines break after a slash too: where a path stands in words.
+        longest = max(re.findall(r"[^\s/]+/?", label.text()), key=len, default="")
         wide = label.fontMetrics().horizontalAdvance(longest)
         high = label.heightForWidth(label.width())
         if high > label.height() + SLACK_PX and not label.toolTip():
@@ -125,6 +140,12 @@ def _box(box: QComboBox) -> Iterator[str]:
 def _heads(header: QHeaderView) -> Iterator[str]:
     if header.orientation() != Qt.Orientation.Horizontal:
         return
+    table = header.parentWidget()
+    never = Qt.ScrollBarPolicy.ScrollBarAlwaysOff
+    if isinstance(table, QTableView) and table.horizontalScrollBarPolicy() == never:
+        wide, has = header.length(), table.viewport().width()
+        if wide > has + SLACK_PX:
+            yield f"columns are {wide} px wide in a table of {has}"
     for section in range(header.count()):
         if header.isSectionHidden(section):
             continue
@@ -141,6 +162,64 @@ def _size_of(widget: QWidget, words: str) -> tuple[int, int]:
     metrics, lines = widget.fontMetrics(), words.split("\n")
     wide = max(metrics.horizontalAdvance(each) for each in lines)
     return wide, metrics.lineSpacing() * len(lines)
+
+
+def elided(view: QAbstractItemView) -> Iterator[str]:
+    """The cells in view of a table or list whose words end in dots and are told nowhere else."""
+    model, room = view.model(), view.viewport().rect()
+    wraps = isinstance(view, QListView | QTableView) and view.wordWrap()
+    if wraps or view.textElideMode() == Qt.TextElideMode.ElideNone:
+        return
+    top = view.rootIndex()
+    columns = model.columnCount(top) if isinstance(view, QTableView) else 1
+    for row in range(min(model.rowCount(top), MOST_ROWS)):
+        for column in range(columns):
+            index = model.index(row, column)
+            box, words = view.visualRect(index), str(index.data() or "")
+            if not words or box.isEmpty() or not room.intersects(box):
+                continue
+            font = index.data(Qt.ItemDataRole.FontRole)
+            metrics = QFontMetrics(font) if isinstance(font, QFont) else view.fontMetrics()
+            wide = max(metrics.horizontalAdvance(each) for each in words.split("\n"))
+            told = len(words) > SHORT and index.data(Qt.ItemDataRole.ToolTipRole)
+            if wide + CELL_PX > box.width() + SLACK_PX and not told:
+                yield f"cell {words!r} needs {wide} px, has {box.width()}"
+
+
+def _over_each_other(parent: QWidget) -> Iterator[str]:
+    """Two worded or pictured widgets of one layout, one on the other."""
+    if parent.layout() is None:
+        return
+    shown = [
+        each
+        for each in parent.children()
+        if isinstance(each, QWidget)
+        and each.isVisible()
+        and not each.isWindow()
+        and not isinstance(each, QStackedWidget)
+        and _is_laid_in(parent, each)
+    ]
+    for number, first in enumerate(shown):
+        for second in shown[number + 1 :]:
+            both = first.geometry().intersected(second.geometry())
+            if both.width() > SLACK_PX and both.height() > SLACK_PX:
+                yield f"{_told(first)} lies on {_told(second)} by {both.size().toTuple()}"
+
+
+def _is_laid_in(parent: QWidget, widget: QWidget) -> bool:
+    """Whether a widget has its place from its parent's layout, or from one in that."""
+    layouts = [parent.layout()]
+    while layouts:
+        layout = layouts.pop()
+        if layout is None:
+            continue
+        if isinstance(layout, QStackedLayout):
+            continue
+        if layout.indexOf(widget) >= 0:
+            return True
+        items = (layout.itemAt(each) for each in range(layout.count()))
+        layouts += [each.layout() for each in items if each is not None]
+    return False
 
 
 def _outside(widget: QWidget) -> Iterator[str]:

@@ -22,7 +22,7 @@ from lawnbook.desk.theme import px, sized
 from lawnbook.desk.widgets import Caption, LinkButton, TextField, Words, name_control
 from lawnbook.reading import tr
 
-CONTENTS_PX, SEARCH_PX = 210, 230
+CONTENTS_PX, SEARCH_PX, LEAST_SEARCH_PX = 210, 230, 110
 MOST_CONTENTS_SHARE = 0.3
 OVER_PX = 60
 """How far from the host's top right corner a leaf stands when it is first opened."""
@@ -37,7 +37,8 @@ class Contents(QListWidget):
         super().__init__(parent)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
-        self.setTextElideMode(Qt.TextElideMode.ElideRight)
+        self.setWordWrap(True)
+        self.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.setProperty("role", "contents")
         self.currentItemChanged.connect(self._picked)
 
@@ -156,6 +157,7 @@ class Leaf(QWidget):
         """Another size of text: the contents take their part anew."""
         super().changeEvent(event)
         if event.type() == QEvent.Type.StyleChange:
+            self._take_least()
             self._fit_contents()
 
     def _fit_contents(self) -> None:
@@ -200,13 +202,14 @@ class Leaf(QWidget):
         name_control(self.search, f"{self.kind}_search", tr("Search in {leaf}", leaf=title))
         self.search.setPlaceholderText(tr("Search"))
         self.search.setClearButtonEnabled(True)
-        sized(self.search, width=SEARCH_PX)
+        sized(self.search, least_width=LEAST_SEARCH_PX, most_width=SEARCH_PX)
         self.search.setVisible(self.SEARCHES)
         name_control(self.contents, f"{self.kind}_contents", tr("Contents of {leaf}", leaf=title))
         self.contents.setVisible(self.HAS_CONTENTS)
         head = QHBoxLayout()
+        head.setSpacing(14)
         head.addWidget(self.title, 1, Qt.AlignmentFlag.AlignBottom)
-        head.addWidget(self.search, 0, Qt.AlignmentFlag.AlignBottom)
+        head.addWidget(self.search, 2, Qt.AlignmentFlag.AlignBottom)
         pages = QHBoxLayout()
         pages.setSpacing(16)
         pages.addWidget(self.contents)
@@ -217,7 +220,12 @@ class Leaf(QWidget):
         column.addLayout(head)
         column.addLayout(pages, 1)
         column.addLayout(self._foot_row())
-        self.setMinimumSize(self.LEAST_PX)
+        self._take_least()
+
+    def _take_least(self) -> None:
+        """As wide as its words need in this size of text, and never more than the screen."""
+        least = QSize(px(self.LEAST_PX.width()), self.LEAST_PX.height())
+        self.setMinimumSize(least.boundedTo(self.screen().availableGeometry().size()))
 
     def _foot_row(self) -> QHBoxLayout:
         """What the leaf says at its foot, and the way to the other leaves."""

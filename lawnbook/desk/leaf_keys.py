@@ -24,12 +24,12 @@ class KeysLeaf(TextLeaf):
 def _passage(where: str, lines: "list[tuple[str, str]]") -> Passage:
     told = [(tr(keys), tr(what)) for keys, what in lines]
     rows = "".join(
-        f'<tr><td style="white-space: pre"><b>{escape(keys)}</b></td><td>{escape(what)}</td></tr>'
+        f'<tr><td width="38%"><b>{escape(keys)}</b></td><td>{escape(what)}</td></tr>'
         for keys, what in told
     )
     return Passage(
         key=key_of(where),
         title=tr(where),
-        html=f"<table>{rows}</table>",
+        html=f'<table width="100%">{rows}</table>',
         plain="\n".join(f"{keys} {what}" for keys, what in told),
     )

@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QDesktopServices, QGuiApplication
 from PySide6.QtWidgets import QCheckBox, QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import Caption, PrimaryButton, QuietButton, Words, name_control
 from lawnbook.reading import tr
 from lawnbook.yard.problems import OwnerError
@@ -76,7 +77,7 @@ class MishapDialog(QDialog):
                 return
 
     def _lay_out(self) -> None:
-        title = Words(tr("Lawnbook made a mistake"), "title", self, wrap=False)
+        title = Words(tr("Lawnbook made a mistake"), "title", self)
         column = QVBoxLayout(self)
         column.setContentsMargins(24, 18, 24, 18)
         column.setSpacing(10)
@@ -106,7 +107,8 @@ class MishapDialog(QDialog):
         column = self.layout()
         if column is not None:
             column.activate()
-            self.setFixedSize(WIDTH, column.heightForWidth(WIDTH))
+            wide = min(px(WIDTH), self.screen().availableGeometry().width())
+            self.setFixedSize(wide, column.heightForWidth(wide))
 
     def _open_folder(self) -> None:
         if self._path is not None:

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 from shiboken6 import isValid
 
 from lawnbook.desk.quick_rows import FieldRows, ProposalRows
+from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import (
     Caption,
     Heading,
@@ -164,8 +165,10 @@ class QuickAdd(QFrame):
         if text != self._asked_for:
             self._asked_for = ""
         self.fields.show_fields(quick.fields)
-        self.proposals.show_lines(quick.proposals)
-        self.line.setProperty("proposes", bool(quick.proposals))
+        # Above the examples the first words that may be typed say nothing more.
+        shown = quick.proposals if text or self._help.isHidden() else ()
+        self.proposals.show_lines(shown)
+        self.line.setProperty("proposes", bool(shown))
         mark_role(self.line, "", "")
         self._said.say("\n".join(quick.faults), "caption")
         self._asks.say("\n".join(quick.questions))
@@ -221,6 +224,7 @@ class QuickAdd(QFrame):
     def _turn_help(self) -> None:
         shows = self._help.isHidden()
         self._help.setVisible(shows)
+        self._read()
         self._help_button.setText(tr("Hide the examples") if shows else tr("What can be written?"))
         self._help_button.setAccessibleName(self._help_button.text())
         self._place()
@@ -232,7 +236,7 @@ class QuickAdd(QFrame):
         layout = self.layout()
         if window is None or layout is None:
             return
-        wide = min(WIDTH_PX, window.width() - 2 * SIDE_PX)
+        wide = min(px(WIDTH_PX), window.width() - 2 * SIDE_PX)
         layout.activate()
         high = layout.totalHeightForWidth(wide) if layout.hasHeightForWidth() else -1
         high = high if high > 0 else layout.totalSizeHint().height()
@@ -263,8 +267,9 @@ def _help_table(parent: QWidget) -> QWidget:
     grid.setHorizontalSpacing(16)
     grid.setVerticalSpacing(3)
     for row, (example, what) in enumerate(help_lines()):
-        grid.addWidget(Words(example, "", table, wrap=False), row, 0, Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(Words(example, "", table), row, 0, Qt.AlignmentFlag.AlignTop)
         grid.addWidget(Caption(what, table, wrap=True), row, 1)
+    grid.setColumnStretch(0, 1)
     grid.setColumnStretch(1, 1)
     table.hide()
     return table

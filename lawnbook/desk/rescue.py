@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QPlainTextEdit, QVBoxLayout, QWidget
 
-from lawnbook.desk.theme import sized
+from lawnbook.desk.theme import px, sized
 from lawnbook.desk.widgets import PrimaryButton, QuietButton, Words, name_control
 from lawnbook.reading import tr
 from lawnbook.store.salvage_told import SalvageTold, told_lines
@@ -41,13 +41,13 @@ class DamagedDialog(QDialog):
         if not has_copies:
             copies.setToolTip(tr("There is no earlier copy of this notebook."))
         column = _column(self)
-        column.addWidget(
-            Words(tr("This notebook cannot be opened as it is"), "title", self, wrap=False)
-        )
+        column.addWidget(Words(tr("This notebook cannot be opened as it is"), "title", self))
         column.addWidget(self.words)
         column.addWidget(Words(OFFER, "", self))
         _buttons(column, [copies], [close, save])
         sized(self, width=WIDTH)
+        # A dialog does not follow words that wrap by itself.
+        self.resize(self.width(), column.totalHeightForWidth(self.width()))
         save.setDefault(True)
         save.setFocus()
 
@@ -83,13 +83,14 @@ class SalvagedDialog(QDialog):
         copies.setEnabled(has_copies)
         go_on.clicked.connect(self.accept)
         column = _column(self)
-        column.addWidget(Words(tr("What could be read is saved"), "title", self, wrap=False))
+        column.addWidget(Words(tr("What could be read is saved"), "title", self))
         where = Words(tr("It is in {path}", path=path), "", self)
         where.setObjectName("salvaged_where")
         column.addWidget(where)
         column.addWidget(self.text, 1)
         _buttons(column, [copy, copies], [go_on])
-        self.resize(720, 460)
+        room = self.screen().availableGeometry().size()
+        self.resize(QSize(px(720), px(460)).boundedTo(room))
         go_on.setDefault(True)
         go_on.setFocus()
 

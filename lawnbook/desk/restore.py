@@ -4,17 +4,19 @@ from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
-from PySide6.QtCore import Qt, QUrl, Signal
-from PySide6.QtGui import QDesktopServices
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import QSize, Qt, QUrl, Signal
+from PySide6.QtGui import QDesktopServices, QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.beside import Beside
 from lawnbook.desk.pages.marks_view import MarksView
 from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import (
     Caption,
     Heading,
     LinkButton,
+    PageScroll,
     PrimaryButton,
     QuietButton,
     Words,
@@ -54,6 +56,8 @@ _LIST_HEADS = (
 _DIFFERENCE_HEADS = (tr("If taken back"), tr("Come back"), tr("Change"), tr("Go"))
 _SKETCH_PT = 150.0
 _SIZE = (1120, 640)
+_TWO_COLUMNS_PX = 900
+"""From this width on, in the owner's size of text, what a copy holds stands beside the list."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,9 +136,7 @@ class EarlierCopies(QDialog):
         left, right = QVBoxLayout(), QVBoxLayout()
         for column in (left, right):
             column.setSpacing(8)
-        left.addWidget(
-            Words(tr("Earlier copies of {name}", name=self._path.name), "title", self, wrap=False)
-        )
+        left.addWidget(Words(tr("Earlier copies of {name}", name=self._path.name), "title", self))
         left.addWidget(Caption(ABOUT, self, wrap=True))
         left.addWidget(self.list)
         left.addWidget(self.folder_button, 0, Qt.AlignmentFlag.AlignLeft)
@@ -142,10 +144,12 @@ class EarlierCopies(QDialog):
         for each in (self.title, self.words, self.sketch, self.table):
             right.addWidget(each)
         right.addStretch(1)
-        columns = QHBoxLayout()
+        columns = self._columns = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         columns.setSpacing(24)
         columns.addLayout(left, 5)
         columns.addLayout(right, 4)
+        scroll = PageScroll(self)
+        scroll.body.addLayout(columns, 1)
         buttons = QHBoxLayout()
         buttons.setSpacing(8)
         buttons.addWidget(self.back_button)
@@ -155,9 +159,17 @@ class EarlierCopies(QDialog):
         page = QVBoxLayout(self)
         page.setContentsMargins(24, 18, 24, 18)
         page.setSpacing(14)
-        page.addLayout(columns, 1)
+        page.addWidget(scroll, 1)
         page.addLayout(buttons)
-        self.resize(*_SIZE)
+        room = self.screen().availableGeometry().size()
+        self.resize(QSize(px(_SIZE[0]), px(_SIZE[1])).boundedTo(room))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """List and copy stand side by side where there is room for both."""
+        super().resizeEvent(event)
+        two = self.width() >= px(_TWO_COLUMNS_PX)
+        beside, below = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
+        self._columns.setDirection(beside if two else below)
 
     def _fill(self, listed: object) -> None:
         rows = []

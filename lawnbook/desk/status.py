@@ -4,11 +4,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QTimer, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QWidget
 
 from lawnbook.desk.dialogs import pictures_lost_told, tell
 from lawnbook.desk.motion import fade_in
 from lawnbook.desk.roles import announce
+from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import Caption, LinkButton, mark_role
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
@@ -17,6 +19,8 @@ from lawnbook.yard.problems import OwnerError
 
 LONGEST_NAME, NAME_HEAD = 36, 21
 """Letters of an edit's name that are shown, and how many of them before its cut."""
+LEAST_WORDS_PX = 60
+"""What the words beside the links have at least."""
 PAUSES_MS = (2_000, 4_000, 8_000, 15_000, 30_000, 60_000)
 """After each vain try a longer pause, the last one for good."""
 
@@ -95,13 +99,23 @@ class StatusLine(QWidget):
             self._show(LOOKING if self._book.read_only else kept, "caption")
         for button in (self.retry_button, self.elsewhere_button):
             button.setVisible(bool(trouble) and not torn)
-        # A sentence with its ways out needs the whole width.
-        across, below = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
-        self._line.setDirection(below if trouble and not torn else across)
         self.back_button.setVisible(bool(trouble) and self._book.can_write_back)
         self._plan_next_try()
         _name(self.undo_button, undo_words, self._book.undo_label)
         _name(self.redo_button, redo_words, self._book.redo_label)
+        self._turn_line()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Words and links side by side, or below each other where the line is short."""
+        super().resizeEvent(event)
+        self._turn_line()
+
+    def _turn_line(self) -> None:
+        """A sentence with its ways out needs the whole width; so do two links of long names."""
+        trouble = bool(self._book.trouble) and self._book.found != "changed"
+        crowded = self._row.sizeHint().width() + px(LEAST_WORDS_PX) > self.width()
+        across, below = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
+        self._line.setDirection(below if trouble or crowded else across)
 
     def keep_in(self, path: Path) -> None:
         """Keep the notebook in a new file; tells where pictures could not come along.

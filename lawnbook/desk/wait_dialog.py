@@ -30,7 +30,8 @@ class WaitDialog(QDialog):
         column.addWidget(self._words)
         column.addWidget(self._line)
         column.addWidget(self.stop_button, 0, Qt.AlignmentFlag.AlignRight)
-        sized(self, least_width=340)
+        # Not of the dialog: its least width is that of words, which grow with the count.
+        sized(self._line, least_width=292)
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
         self._soon.timeout.connect(self.open)

@@ -4,8 +4,15 @@ import json
 from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QHBoxLayout,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from lawnbook.desk.clipboard import one_file_in
 from lawnbook.desk.dialogs import choose_folder
@@ -13,6 +20,7 @@ from lawnbook.desk.leaf_links import LeafLinks
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import paint_desk
+from lawnbook.desk.theme import px, sized
 from lawnbook.desk.turf_strip import TurfStrip
 from lawnbook.desk.widgets import (
     Caption,
@@ -45,6 +53,11 @@ _OPENED = (NOTEBOOK_SUFFIX, YARD_SUFFIX, HANDOVER_SUFFIX)
 
 LEAST_RECENT_PX = 104
 """Room for two recent notebooks; more than fit are reached by scrolling."""
+PURPOSE_PX = 720
+TWO_COLUMNS_PX = 700
+"""From this width on, in the owner's size of text, the cards stand in two columns."""
+TURF_FROM_PX = 600
+"""A page that is lower, in the owner's size of text, has no room to spare for the turf."""
 
 
 class WelcomeWindow(QWidget):
@@ -69,8 +82,9 @@ class WelcomeWindow(QWidget):
         self._lay_out()
         self.refresh()
         self._problem.say("")
-        self.resize(1000, 700)
+        room = self.screen().availableGeometry().size()
         self.setMinimumSize(920, 620)
+        self.resize(QSize(px(1000), px(700)).boundedTo(room))
         self.setAcceptDrops(True)
 
     def refresh(self) -> None:
@@ -85,7 +99,7 @@ class WelcomeWindow(QWidget):
             rows.addWidget(Caption(tr("Notebooks you open will stand here.")))
         whole = rows.sizeHint().height()
         self._recent.setMaximumHeight(whole)
-        self._recent.setMinimumHeight(min(whole, LEAST_RECENT_PX))
+        self._recent.setMinimumHeight(min(whole, px(LEAST_RECENT_PX)))
 
     def say(self, sentence: str) -> None:
         """Say what went wrong, in place."""
@@ -116,10 +130,10 @@ class WelcomeWindow(QWidget):
         left.addStretch(0)
         right.addWidget(self._sample_card())
         right.addStretch(1)
-        columns = QHBoxLayout()
-        columns.setSpacing(22)
-        columns.addLayout(left, 1)
-        columns.addLayout(right, 1)
+        self._columns = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._columns.setSpacing(22)
+        self._columns.addLayout(left, 1)
+        self._columns.addLayout(right, 1)
         page = QVBoxLayout(self)
         page.setContentsMargins(66, 50, 66, 46)
         page.setSpacing(8)
@@ -128,12 +142,24 @@ class WelcomeWindow(QWidget):
         head.addWidget(LeafLinks(self))
         page.addLayout(head)
         purpose = Words(PURPOSE, "verdict", self)
-        purpose.setMaximumWidth(720)
-        page.addWidget(purpose)
-        page.addSpacing(10)
-        page.addWidget(self._problem)
-        page.addLayout(columns, 1)
-        page.addWidget(TurfStrip(self))
+        sized(purpose, most_width=PURPOSE_PX)
+        scroll = PageScroll(self)
+        scroll.body.setSpacing(8)
+        scroll.body.addWidget(purpose)
+        scroll.body.addSpacing(10)
+        scroll.body.addWidget(self._problem)
+        scroll.body.addLayout(self._columns, 1)
+        page.addWidget(scroll, 1)
+        self._turf = TurfStrip(self)
+        page.addWidget(self._turf)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The cards stand side by side where there is room for two; the turf has what is left."""
+        super().resizeEvent(event)
+        self._turf.setVisible(self.height() >= px(TURF_FROM_PX))
+        two = self.width() >= px(TWO_COLUMNS_PX)
+        beside, below = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
+        self._columns.setDirection(beside if two else below)
 
     def _new_card(self) -> Card:
         card = Card(tr("Start a yard"), self)
@@ -146,9 +172,6 @@ class WelcomeWindow(QWidget):
         row.addWidget(self.name_field, 1)
         row.addWidget(begin)
         change = LinkButton(tr("Choose another folder"), "choose_folder", self)
-        below = QHBoxLayout()
-        below.addWidget(self._folder_words, 1)
-        below.addWidget(change)
         leads = tr(
             "Seven short steps lead from here to a printed sheet, in any order and in some ten "
             "minutes. What you do not know is taken at a default, and marked as one."
@@ -156,7 +179,8 @@ class WelcomeWindow(QWidget):
         card.body.addWidget(Caption(leads, self, wrap=True))
         card.body.addWidget(label)
         card.body.addLayout(row)
-        card.body.addLayout(below)
+        card.body.addWidget(self._folder_words)
+        card.body.addWidget(change, 0, Qt.AlignmentFlag.AlignLeft)
         begin.clicked.connect(self._begin)
         self.name_field.returnPressed.connect(self._begin)
         change.clicked.connect(self._choose_folder)
@@ -184,7 +208,7 @@ class WelcomeWindow(QWidget):
         )
         for path in sample_yards():
             title, line = describe_sample(path)
-            row = _Row(title, line)
+            row = _Row(title, Caption(line, wrap=True))
             name_control(
                 row, f"sample_{path.stem}", tr("Open the sample {title}", title=title), line
             )
@@ -194,7 +218,7 @@ class WelcomeWindow(QWidget):
 
     def _recent_row(self, path: Path) -> QPushButton:
         title = yard_name(path) or path.stem
-        row = _Row(title, str(path))
+        row = _Row(title, OneLine(str(path)))
         name_control(row, f"recent_{path.stem}", tr("Open {title}", title=title), str(path))
         row.setToolTip(str(path))
         row.clicked.connect(lambda: self.path_asked.emit(path))
@@ -239,7 +263,7 @@ def describe_sample(path: Path) -> tuple[str, str]:
 class _Row(QPushButton):
     """A button that is a row: a name, and a quiet line below it."""
 
-    def __init__(self, title: str, line: str) -> None:
+    def __init__(self, title: str, line: Caption) -> None:
         super().__init__()
         self.setProperty("role", "row")
         self.setProperty("lines", "2")
@@ -248,10 +272,18 @@ class _Row(QPushButton):
         self._inside = QVBoxLayout(self)
         self._inside.setContentsMargins(10, 6, 10, 6)
         self._inside.setSpacing(1)
-        for words in (Words(title, "", wrap=False), OneLine(line)):
+        for words in (Words(title, "", wrap=False), line):
             words.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
             self._inside.addWidget(words)
+
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
 
     def sizeHint(self) -> QSize:
         """Room for both lines."""
         return self._inside.sizeHint()
+
+    def heightForWidth(self, width: int) -> int:
+        """A long line goes on below itself."""
+        return self._inside.totalHeightForWidth(width)

@@ -36,8 +36,8 @@ from lawnbook.reading import tr
 PANEL_WIDTH, MOST_HEIGHT = 440, 560
 """Pixels at a text of 100 %; both grow with the text as far as the screen has room."""
 
-MOST_NAME = 26
-"""The name of an input with more letters is broken into lines."""
+MOST_NAME, MOST_VALUE = 26, 18
+"""The name and the value of an input with more letters are broken into lines."""
 
 
 class WorkingPanel(QFrame):
@@ -181,7 +181,9 @@ def _inputs(inputs: Sequence[Input]) -> QGridLayout:
     for row, each in enumerate(inputs):
         name = Caption(each.name, wrap=len(each.name) > MOST_NAME)
         grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
-        grid.addWidget(Words(value_told(each), wrap=False), row, 1, Qt.AlignmentFlag.AlignTop)
+        told = value_told(each)
+        value = Words(told, wrap=len(told) > MOST_VALUE)
+        grid.addWidget(value, row, 1, Qt.AlignmentFlag.AlignTop)
         note = Caption(origin_told(each), wrap=True)
         if each.is_default:
             note.setProperty("role", "ask")

@@ -19,6 +19,7 @@ from lawnbook.desk.pages.photo_marks import STEPS, Step
 from lawnbook.desk.pages.photo_view import PhotoView
 from lawnbook.desk.roles import check_quietly, one_of_several
 from lawnbook.desk.telling import Teller, either, follow, follow_name, follow_unit
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import (
     Caption,
     LinkButton,
@@ -36,6 +37,8 @@ from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.record_plug import Photo, PhotoRuler
 
 TYPED = tr("Typed")
+KNOWN_PX, LINE_PX = 84, 16
+"""The field of the known distance, and a line of the words whose room is held."""
 
 
 class PhotoBench(QWidget):
@@ -330,7 +333,7 @@ class PhotoBench(QWidget):
         self._coin.setMinimumContentsLength(18)
         self._coin.setToolTip(photo_words.COINS_FROM)
         self._state.setToolTip(photo_words.FINENESS_FROM)
-        self._known.setFixedWidth(84)
+        sized(self._known, width=KNOWN_PX)
         Teller(self._known, lambda: self._known.setPlaceholderText(either("1, 25 mm", "25")))
         scale = QHBoxLayout(self._scale_row)
         scale.setContentsMargins(0, 0, 0, 0)
@@ -379,7 +382,7 @@ def _hold_room(words: Words, lines: int) -> None:
     policy = words.sizePolicy()
     policy.setRetainSizeWhenHidden(True)
     words.setSizePolicy(policy)
-    words.setMinimumHeight(lines * words.fontMetrics().lineSpacing())
+    sized(words, least_height=lines * LINE_PX)
     words.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
 
 

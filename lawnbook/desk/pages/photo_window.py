@@ -1,12 +1,13 @@
 """A window of its own for a photograph of a plug that is still being entered."""
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.photo_bench import PhotoBench
 from lawnbook.desk.pages.photo_keepers import Keeper
-from lawnbook.desk.widgets import LinkButton, QuietButton, name_control
+from lawnbook.desk.theme import px
+from lawnbook.desk.widgets import LinkButton, PageScroll, QuietButton, name_control
 from lawnbook.reading import tr
 
 
@@ -34,7 +35,9 @@ class PhotoWindow(QDialog):
         row.addStretch(1)
         row.addWidget(self._close)
         column = QVBoxLayout(self)
-        column.addWidget(self.bench, 1)
+        scroll = PageScroll(self)
+        scroll.body.addWidget(self.bench, 1)
+        column.addWidget(scroll, 1)
         column.addLayout(row)
         undo = QShortcut(QKeySequence(QKeySequence.StandardKey.Undo), self)
         undo.setContext(Qt.ShortcutContext.WindowShortcut)
@@ -42,7 +45,8 @@ class PhotoWindow(QDialog):
         self._undo.clicked.connect(self.undo_asked)
         self._remove.clicked.connect(self.remove_asked)
         self._close.clicked.connect(self.close)
-        self.resize(860, 800)
+        room = self.screen().availableGeometry().size()
+        self.resize(QSize(px(860), px(800)).boundedTo(room))
         self.bench.show_photo(keeper)
 
     def refresh(self) -> None:

@@ -24,11 +24,13 @@ from lawnbook.desk.pages.plug_fields import (
     LABELS,
     MEASURED_ROWS,
     NAMES,
+    NARROW_PX,
     NOTE_COLUMN,
     SPANS,
     SPOT_COLUMN,
     SPREAD_COLUMN,
     USUAL,
+    WORMS_COLUMN,
     last_ruler,
     ruler_written,
     usual_rulers,
@@ -380,6 +382,7 @@ class PlugEntry(Card):
         self.body.addWidget(self.panel)
         mark_role(self.panel.keep_button, "primary")
         self.panel.table.stretch(NOTE_COLUMN)
+        self.panel.table.spare((WORMS_COLUMN, NOTE_COLUMN), NARROW_PX)
         self.panel.table.horizontalHeader().setResizeContentsPrecision(MEASURED_ROWS)
 
     def _listen(self) -> None:

@@ -25,6 +25,9 @@ from lawnbook.plan.working_model import Working
 
 ROW_PX = 28
 HEAD_LINE_PX, HEAD_PAD_PX = 15, 12
+MEASURED_ROWS = 40
+LEFT_SHARE = 0.2
+"""What the stretched column of a crowded table keeps of its width."""
 
 
 Heads = Sequence[str] | Callable[[], Sequence[str]]
@@ -76,6 +79,7 @@ class RecordTable(QTableWidget):
         self._stretched = 0
         self._spared: tuple[int, ...] = ()
         self._spared_below = 0
+        self._widest_px = self.horizontalHeader().maximumSectionSize()
         follow_heads(self, lambda: heads_of(heads))
         self._set_up_view()
         for column in range(len(said)):
@@ -91,6 +95,7 @@ class RecordTable(QTableWidget):
         if tuple(rows) != self._rows:
             self._rows = tuple(rows)
             self._fill_all()
+            self._hold_in()
         self.pick(keep)
 
     def picked_id(self) -> str:
@@ -155,8 +160,8 @@ class RecordTable(QTableWidget):
         sized(header, height=self._head_px)
         header.setHighlightSections(False)
         header.setMinimumSectionSize(34)
-        # Only the rows in view set the widths: a list of years stays quick.
-        header.setResizeContentsPrecision(0)
+        # Only the first rows in view set the widths: a list of years stays quick.
+        header.setResizeContentsPrecision(MEASURED_ROWS)
         self._fit_columns()
 
     def changeEvent(self, event: QEvent) -> None:
@@ -189,6 +194,27 @@ class RecordTable(QTableWidget):
         """Leave out or bring back the spared columns."""
         super().resizeEvent(event)
         self._leave_out()
+        self._hold_in()
+
+    def _hold_in(self) -> None:
+        """Where the columns need more than there is, the widest gives way: no column is lost.
+
+        Its words end in dots then, and the tooltip says them whole.
+        """
+        if not self.isVisible():
+            return
+        header = self.horizontalHeader()
+        if header.maximumSectionSize() != self._widest_px:
+            header.setMaximumSectionSize(self._widest_px)
+            self._fit_columns()
+        room = self.viewport().width()
+        if header.length() <= room:
+            return
+        columns = [each for each in range(header.count()) if each != self._stretched]
+        sizes = [header.sectionSize(each) for each in columns]
+        held = widest_of(sizes, round(room * (1 - LEFT_SHARE)))
+        header.setMaximumSectionSize(max(held, header.minimumSectionSize()))
+        self._fit_columns()
 
     def _leave_out(self) -> None:
         for column in self._spared:
@@ -253,3 +279,11 @@ class RecordTable(QTableWidget):
         record_id = self.picked_id()
         if record_id:
             self.picked.emit(record_id)
+
+
+def widest_of(sizes: Sequence[int], room: int) -> int:
+    """How wide a column may be at most, so that columns of these sizes have the room together."""
+    left = sorted(sizes)
+    while left and left[0] * len(left) <= room:
+        room -= left.pop(0)
+    return room // len(left) if left else max(sizes, default=0)

@@ -74,7 +74,7 @@ class HeadStrip(Strip):
         self._zone.activated.connect(
             lambda: self.keep("zone", self._zone.currentData(), tr("Zone"))
         )
-        self.add(tr("Zone"), self._zone, 1)
+        self.add(tr("Zone"), self._zone, 3)
 
     def turn_to(self, record: Record) -> None:
         """Show a head; a table that cannot be kept stays in sight as typed."""
@@ -101,6 +101,7 @@ class HeadStrip(Strip):
         changed = record.changed_on
         self.fields["changed_on"].show_text("" if changed is None else entry.format_day(changed))
         fill_zones(self._zone, self.control.notebook, record.zone)
+        self._zone.setToolTip(self._zone.currentText())
 
     def _profile_choice(self) -> "ProfileChoice":
         table = self.make_field("profile", tr("Profile"), parse_profile, 200)
