@@ -88,6 +88,10 @@ def alike(told: str, english: str) -> list[Any]:
             "testigo poste fieltro 16 mm 19 mm raíces 115 mm",
             "plug poste thatch 16 mm 19 mm roots 115 mm",
         ),
+        (
+            "prueba de pluviómetros trasero 15 min 5 6 4.5 milímetros",
+            "catch test Césped trasero 15 min 5 6 4.5 mm",
+        ),
         ("nota setas junto al olmo", "note setas junto al olmo"),
     ],
 )  # fmt: skip

@@ -289,6 +289,7 @@ WORDS = st.sampled_from(
 
 @settings(max_examples=150, deadline=None)
 @given(st.one_of(st.text(max_size=60), st.lists(WORDS, max_size=9).map(" ".join)))
+@example("FED:0/0IN")
 def test_reading_never_raises_and_keeps_only_what_passes_the_checks(text: str) -> None:
     quick = read_quick(text, BOOK, TODAY)
     assert bool(quick.change) != bool(quick.faults) or not text.strip()

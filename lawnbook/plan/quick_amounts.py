@@ -136,6 +136,11 @@ def _unit_of(written: str) -> tuple[Of, str]:
     return ("in", "in") if written in _SIGNS else units[number_of(written, UNIT_WORDS.values())]
 
 
+def sign_of(written: str) -> str:
+    """The sign that is read for a unit, however it was written: "in" for "pulgadas"."""
+    return _unit_of(written)[1]
+
+
 def _read(number: str, of: Of, unit: str) -> float:
     if of == "bag":
         return _plain(number)
@@ -199,7 +204,8 @@ def _like(name: str) -> str:
 
 def _add(amounts: Amounts, of: Of, typed: str, read: Callable[[], float]) -> None:
     try:
-        amounts.by_unit.setdefault(of, []).append(read())
+        value = read()
+        amounts.by_unit.setdefault(of, []).append(value)
         amounts.typed.setdefault(of, []).append(" ".join(typed.split()))
     except OwnerError as problem:
         amounts.faults.append(str(problem))

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from lawnbook.plan.quick_amounts import sign_of
 from lawnbook.plan.quick_reading import Reading
 from lawnbook.plan.quick_records import Made, one_amount, put_all, zones_of
 from lawnbook.plan.quick_text import with_own_point
@@ -53,7 +54,7 @@ def _depths_in(reading: Reading) -> tuple[float, ...]:
     """
     amounts = reading.amounts
     named, typed = amounts.by_unit.pop("in", []), amounts.typed.get("in", [])
-    units = {each.lstrip(_DIGITS) for each in typed} or {unit_shown("in")}
+    units = {sign_of(each.lstrip(_DIGITS)) for each in typed} or {unit_shown("in")}
     bare, reading.bare = reading.bare, []
     if bare and len(units) > 1:
         reading.bare = bare

@@ -18234,6 +18234,41 @@ interior, °</translation>
         <translation>de {spots} puntos</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/fault_workings.py"/>
+        <source>Pieces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fault_workings.py"/>
+        <source>shown on the sketch</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fault_workings.py"/>
+        <source>of the outlines that meet there</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fault_workings.py"/>
+        <source>Ground that is meant</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fault_workings.py"/>
+        <source>half the sum of xᵢ × yᵢ₊₁ − xᵢ₊₁ × yᵢ round the outline, less the holes</source>
+        <translation>la mitad de la suma de xᵢ × yᵢ₊₁ − xᵢ₊₁ × yᵢ alrededor del contorno, menos los huecos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fault_workings.py"/>
+        <source>All lengths</source>
+        <translation>Todas las longitudes</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fault_workings.py"/>
+        <source>1 is as drawn</source>
+        <translation>1 es como se dibujó</translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>fed on {date} on {zone}</source>
         <translation type="unfinished"></translation>
@@ -19325,11 +19360,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ground_workings.py"/>
-        <source>half the sum of xᵢ × yᵢ₊₁ − xᵢ₊₁ × yᵢ round the outline, less the holes</source>
-        <translation>la mitad de la suma de xᵢ × yᵢ₊₁ − xᵢ₊₁ × yᵢ alrededor del contorno, menos los huecos</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/ground_workings.py"/>
         <source>Edge</source>
         <translation>Borde</translation>
     </message>
@@ -19352,16 +19382,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/ground_workings.py"/>
         <source>not known</source>
         <translation>no se sabe</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/ground_workings.py"/>
-        <source>All lengths</source>
-        <translation>Todas las longitudes</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/ground_workings.py"/>
-        <source>1 is as drawn</source>
-        <translation>1 es como se dibujó</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ground_workings.py"/>
@@ -21489,6 +21509,41 @@ interior, °</translation>
         <translation>«{written}»: ponga detrás su cifra, como {example}.</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/quick_cans.py"/>
+        <source>catch test of {called}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_cans.py"/>
+        <source>Depths</source>
+        <translation>Láminas</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_cans.py"/>
+        <source>A catch test is of one zone; say which.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_cans.py"/>
+        <source>Say how long it ran, such as {example}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_cans.py"/>
+        <source>Ran</source>
+        <translation>Duró</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_cans.py"/>
+        <source>Say how deep the water stood in each can, such as {told}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_cans.py"/>
+        <source>15 min</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/quick_days.py"/>
         <source>“{written}”: is that {days}?</source>
         <translation>«{written}»: ¿es {days}?</translation>
@@ -21672,11 +21727,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/quick_records.py"/>
         <source>“{written}” of what? Say its unit, or the word it belongs to.</source>
         <translation>«{written}», ¿de qué? Indique su unidad o la palabra a la que pertenece.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/quick_records.py"/>
-        <source>Ran</source>
-        <translation>Duró</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_records.py"/>
@@ -22090,6 +22140,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_tongue.py"/>
+        <source>catch test, can test, catch cans, cans</source>
+        <translation>prueba de pluviómetros, pluviómetros, prueba de los pluviómetros, prueba de vasos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_tongue.py"/>
         <source>aerated, aerating, cored, coring</source>
         <translation>aireación, airear, aireé, aireó, aireado con sacabocados</translation>
     </message>
@@ -22230,6 +22285,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
+        <source>catch test front lawn 15 min 0.20 0.24 0.18</source>
+        <translation>prueba de pluviómetros césped delantero 15 min 0.20 0.24 0.18</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
         <source>note mushrooms by the elm</source>
         <translation>nota setas junto al olmo</translation>
     </message>
@@ -22252,6 +22312,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/quick_words.py"/>
         <source>mowed back lawn 60 mm</source>
         <translation>siega césped trasero 60 mm</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>catch test front lawn 15 min 5 6 4.5</source>
+        <translation>prueba de pluviómetros césped delantero 15 min 5 6 4.5</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
@@ -22307,6 +22372,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/quick_words.py"/>
         <source>also sponge, worms, clock and pressed</source>
         <translation>también esponjosidad, lombrices, hora y apretado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/quick_words.py"/>
+        <source>how deep the water stood in each can</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
@@ -33920,11 +33990,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/record_log.py"/>
         <source>What each can caught; needs the can mouth.</source>
         <translation>Lo que recogió cada pluviómetro; necesita la boca del pluviómetro.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_log.py"/>
-        <source>Depths</source>
-        <translation>Láminas</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_log.py"/>
