@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk.status import LONGEST_NAME, StatusLine
+from lawnbook.desk.status import LONGEST_NAME, StatusLine, in_short, redo_words, undo_words
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import put
 from lawnbook.yard.problems import OwnerError
@@ -55,3 +55,9 @@ def test_no_other_word_hides_that_a_change_is_not_on_disk(
     line.say("Written: yard.json", "good")
     assert (line.words.text(), line.words.property("role")) == ("Written: yard.json", "good")
     book.close()
+
+
+def test_a_menu_shows_a_long_edit_as_short_and_a_sign_of_and_as_it_is() -> None:
+    assert in_short(undo_words, WHOLE) == "Undo watering of Corner la…e, 15 Jun 2026"
+    assert in_short(redo_words, "zone Front & side") == "Redo zone Front && side"
+    assert in_short(undo_words, "") == "Undo"

@@ -215,9 +215,17 @@ def redo_words(label: str) -> str:
 
 def _name(button: LinkButton, words: Callable[[str], str], label: str) -> None:
     button.setVisible(bool(label))
-    button.setText(words(_shortened(label)))
+    button.setText(in_short(words, label))
     button.setAccessibleName(words(label))
     button.setToolTip(words(label))
+
+
+def in_short(words: Callable[[str], str], label: str) -> str:
+    """Words of undo or redo for a button or a menu, which is as wide as its longest line.
+
+    Both take "&" for the letter of a key where it is not doubled.
+    """
+    return words(_shortened(label)).replace("&", "&&")
 
 
 def _shortened(label: str) -> str:

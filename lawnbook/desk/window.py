@@ -28,7 +28,7 @@ from lawnbook.desk.sketch.panel import SketchPanel
 from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.sketch.toolbox import TOOLS
 from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
-from lawnbook.desk.status import StatusLine, redo_words, undo_words
+from lawnbook.desk.status import StatusLine, in_short, redo_words, undo_words
 from lawnbook.desk.step_line import with_step_line
 from lawnbook.desk.still_writing import may_close
 from lawnbook.desk.units_choice import UnitsFollowing, area_words
@@ -386,8 +386,8 @@ class BookWindow(QMainWindow):
         self.setWindowTitle(tr("{name} – Lawnbook", name=name))
         self.status.refresh()
         for action, label, words in (
-            (self.undo_action, self.book.undo_label, undo_words(self.book.undo_label)),
-            (self.redo_action, self.book.redo_label, redo_words(self.book.redo_label)),
+            (self.undo_action, self.book.undo_label, undo_words),
+            (self.redo_action, self.book.redo_label, redo_words),
         ):
-            action.setText(words)
+            action.setText(in_short(words, label))
             action.setEnabled(bool(label))
