@@ -200,6 +200,12 @@ def test_a_ledger_of_one_day_says_so() -> None:
     assert words.endswith("Never short.")
 
 
+def test_days_without_rain_on_record_do_not_say_that_none_fell() -> None:
+    held = ledger_of(1)
+    dry = replace(held, rain_in=np.zeros_like(held.rain_in))
+    assert "On that day no rain is on record; 0 waterings." in ledger_words(dry, None)
+
+
 def test_months_are_named_along_the_foot() -> None:
     words = ledger_marks(ledger_of(150, on=date(2026, 9, 20)), FRAME, None).words()
     assert [each for each in words if each in ("Jun", "Jul", "Aug")] == ["Jun", "Jul", "Aug"]

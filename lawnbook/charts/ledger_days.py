@@ -114,11 +114,18 @@ def ledger_words(ledger: ZoneLedger, next_watering: date | None = None) -> str:
             depth=_depth(used),
             capacity=_depth(capacity),
         ),
+        # Days without weather have no rain on record: that none fell would be more than is known.
         tr(
             "{span} {depth} of rain fell{what_counted}; {waterings}.",
             span=span,
             depth=_depth(rain),
             what_counted=what_counted,
+            waterings=counted(waterings, "watering"),
+        )
+        if rain > 0
+        else tr(
+            "{span} no rain is on record; {waterings}.",
+            span=span,
             waterings=counted(waterings, "watering"),
         ),
     ]
