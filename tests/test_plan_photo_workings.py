@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from lawnbook.agronomy.photo_scale import read_plug
 from lawnbook.plan.arithmetic import worked_out
+from lawnbook.plan.make import make_plan
 from lawnbook.plan.photo_workings import photo_workings, workings_of_mark
 from lawnbook.plan.place_workings import place_workings
 from lawnbook.plan.plug_places import next_place
@@ -139,3 +140,17 @@ def test_another_hour_of_the_last_plug_leads_to_another_place() -> None:
         place = next_place(moved, spot_id, ON)
         assert place is not None
         assert change.raw == 30.0 * place.clock
+
+
+def test_the_width_of_a_trends_interval_follows_its_plugs() -> None:
+    """Upper less lower end, found anew from changed plugs by the trend's own method."""
+    for notebook in samples().values():
+        plan = make_plan(notebook, ON)
+        assert plan.yard_thatch is not None
+        evidence = plan.yard_thatch.evidence
+        assert evidence.ci95 is not None
+        low, high = evidence.ci95
+        width = of("slope_ci95", evidence.workings)
+        assert base(width) == pytest.approx(high - low)
+        assert worked_out(width.filled) == pytest.approx(high - low, abs=1e-4)
+        assert any(each.size > 0 for each in sensitivities_of(width))

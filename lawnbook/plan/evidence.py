@@ -44,6 +44,7 @@ from lawnbook.plan.plug_workings import (
     change_working,
     figure_workings,
     half_inch_working,
+    interval_working,
     season_working,
     slope_working,
 )
@@ -278,7 +279,10 @@ def _workings(figures: EvidenceFigures, half_inch: tuple[date, date] | None) -> 
         if change is not None:
             yield change
     if figures.trend is not None:
-        yield slope_working(figures, figures.trend)
+        slope = slope_working(figures, figures.trend)
+        yield slope
+        if figures.trend.ci95 is not None:
+            yield interval_working(figures, figures.trend, slope)
     yield from figure_workings(compared, figures)
     if half_inch is not None and figures.trend is not None:
         yield half_inch_working(half_inch, figures, figures.trend)

@@ -22,6 +22,15 @@ def slope_anew(figures: EvidenceFigures, numbers: Numbers) -> float:
     return math.nan if trend is None else trend.slope
 
 
+def width_anew(figures: EvidenceFigures, numbers: Numbers) -> float:
+    """How wide the trend's interval is, in/year; NaN without one."""
+    trend = _changed(figures, numbers).trend
+    if trend is None or trend.ci95 is None:
+        return math.nan
+    low, high = trend.ci95
+    return high - low
+
+
 def season_anew(figures: EvidenceFigures, numbers: Numbers) -> float:
     """Spring less autumn, in; NaN where it cannot be told."""
     season = _changed(figures, numbers).season

@@ -18,7 +18,13 @@ from lawnbook.plan.filled_in import (
     together,
 )
 from lawnbook.plan.limit_words import half_inch_first
-from lawnbook.plan.plug_anew import half_inch_anew, more_anew, season_anew, slope_anew
+from lawnbook.plan.plug_anew import (
+    half_inch_anew,
+    more_anew,
+    season_anew,
+    slope_anew,
+    width_anew,
+)
 from lawnbook.plan.plug_model import Interval
 from lawnbook.plan.plug_series import ASSUMED_RESOLUTION_IN, Compared, SpotDays
 from lawnbook.plan.working_model import DATE, Input, Working
@@ -83,6 +89,25 @@ def slope_working(figures: EvidenceFigures, trend: MeanTrend) -> Working:
         inputs,
         sources(*_METHOD_SOURCES[trend.method]),
         by_function(partial(slope_anew, figures), "in a year"),
+    )
+
+
+def interval_working(figures: EvidenceFigures, trend: MeanTrend, slope: Working) -> Working:
+    """How wide the trend's interval is, and what would make it wider; `slope` is the trend's."""
+    low, high = trend.ci95 or (trend.slope, trend.slope)
+    ends = (
+        numbered(given("", "", ""), "high", high, "in a year"),
+        numbered(given("", "", ""), "low", low, "in a year"),
+    )
+    return Working(
+        "slope_ci95",
+        tr("Width of the trend's 95{percent} interval", percent=PERCENT),
+        told(high - low, 2, "in a year"),
+        tr("upper − lower end: {method}", method=METHODS[trend.method]),
+        put_in("{high} − {low}", ends),
+        slope.inputs,
+        sources(*_METHOD_SOURCES[trend.method]),
+        by_function(partial(width_anew, figures), "in a year"),
     )
 
 
