@@ -224,8 +224,7 @@ def _workings(
     upcoming: date | None,
 ) -> list[Working]:
     height, growth = growing.height_in, growing.growth_in_per_week
-    cut = given(tr("Height of cut"), told(height, 2, "in"), tr("typed in the zone"))
-    cut = numbered(cut, "height", height, "in")
+    cut = _cut(height)
     potential = given(
         tr("Growth potential"),
         told(growing.potential),
@@ -276,6 +275,12 @@ def _workings(
         moving = (cut, _mown(setting, last), grown[1])
         listed.append(_next_working(height, moving, upcoming, anew))
     return listed
+
+
+def _cut(height_in: float) -> Input:
+    """The height of cut."""
+    told_of = given(tr("Height of cut"), told(height_in, 2, "in"), tr("typed in the zone"))
+    return numbered(told_of, "height", height_in, "in")
 
 
 def _mown(setting: Setting, last: date | None) -> Input:
