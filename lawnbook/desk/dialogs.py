@@ -220,7 +220,10 @@ def question(
 
 
 def close_with_trouble(parent: QWidget, sentence: str, waiting: int) -> Answer:
-    """Ask what to do as a window closes whose changes wait, or whose file has lost what it had."""
+    """Ask what to do as a window closes whose changes wait, or whose file has lost what it had.
+
+    Asked, not done: what is lost lies nowhere else, and undo goes with the window.
+    """
     missing = tr("The latest changes are not on disk.")
     other = tr("The file no longer holds what this window shows.")
     lose = tr("Close and lose them") if waiting else tr("Close all the same")

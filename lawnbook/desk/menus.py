@@ -62,7 +62,7 @@ def _file(window: "BookWindow", menu: QMenu) -> None:
     )
     menu.addSeparator()
     _add(menu, tr("&Export a yard file…"), lambda: export(window), ["Ctrl+E"])
-    _add(menu, tr("&Keep it elsewhere…"), window.keep_elsewhere)
+    _add(menu, tr("&Keep it elsewhere…"), window.move_out)
     _add(menu, tr("Ea&rlier copies…"), window.copies_asked.emit)
     menu.addSeparator()
     _add(menu, tr("&Close"), window.close, ["Ctrl+W"])

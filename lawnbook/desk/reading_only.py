@@ -153,8 +153,8 @@ class FileWatch(QObject):
 
     def _told(self) -> tuple[str, tuple[Way, ...]]:
         again: Way = (tr("Try again"), "file_again", self.look)
-        elsewhere: Way = (tr("Keep mine elsewhere…"), "file_elsewhere", self._window.keep_elsewhere)
-        copy: Way = (tr("Work on a copy…"), "file_copy", self._window.keep_elsewhere)
+        elsewhere: Way = (tr("Keep mine elsewhere…"), "file_elsewhere", self._window.move_out)
+        copy: Way = (tr("Work on a copy…"), "file_copy", self._window.move_out)
         if self._book.read_only:
             return self._book.read_only, (again, copy)
         if self._book.found == "changed":
@@ -259,7 +259,11 @@ def copies_told(copies: tuple[Path, ...]) -> str:
 
 
 def ask_taking(parent: QWidget, waiting: int) -> Taking:
-    """Ask whether what is not in the file goes into a copy before the file's version is taken."""
+    """Ask whether what is not in the file goes into a copy before the file's version is taken.
+
+    Asked, not done and offered back: what waits lies on no disk, and once the file's version is
+    taken a crash would take it for good.
+    """
     one = waiting == 1
     missing = (
         tr("1 change is not in the file.")

@@ -20,7 +20,11 @@ def may_close(window: QWidget) -> bool:
 
 
 def sure_of_giving_up(parent: QWidget, names: str) -> bool:
-    """Ask whether what is being written is to be given up."""
+    """Ask whether what is being written is to be given up.
+
+    Asked, not done: with its window gone nothing could be undone, and nobody told that a file which
+    was written on all the same did not come about.
+    """
     texts = (
         tr("{name} is still being written.", name=names),
         tr("Given up, nothing of it is left behind."),

@@ -251,6 +251,12 @@ class BookWindow(QMainWindow):
         self.settings.remember(path)
         return True
 
+    def move_out(self) -> None:
+        """Ask for another file and carry on there; a big notebook is written beside the window."""
+        from lawnbook.desk.moving_out import keep_elsewhere
+
+        keep_elsewhere(self)
+
     def lay_sketch(self, *, whole: bool) -> None:
         """Let the sketch lie over both pages, or open the right one again beside it."""
         self._spread.lay_whole(whole=whole)
@@ -317,7 +323,7 @@ class BookWindow(QMainWindow):
         self.ribbon.passed.connect(self.pass_by)
         self.tabs.turned.connect(self.open_at)
         self._spread.laid.connect(self.whole_action.setChecked)
-        self.status.elsewhere_asked.connect(self.keep_elsewhere)
+        self.status.elsewhere_asked.connect(self.move_out)
         self.writing.cancelled.connect(lambda: self.status.say(CALLED_OFF))
         self.closed.connect(self.status.rest)
         self.help_asked.connect(self.open_help)

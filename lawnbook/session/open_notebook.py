@@ -16,7 +16,7 @@ from pathlib import Path
 from lawnbook.frozen import dataclass
 from lawnbook.session.held_pictures import pictures_in, unreadable_in
 from lawnbook.store.files import NOTEBOOK_SUFFIX, is_free_place, put_where_nothing_is
-from lawnbook.store.sqlite_store import Store, create, load
+from lawnbook.store.sqlite_store import Store, create, load, opened_whole
 from lawnbook.store.stamps import ChangedElsewhere, Found, told_of
 from lawnbook.yard.edits import with_areas_kept
 from lawnbook.yard.notebook import Change, Notebook, apply, difference, inverse
@@ -56,7 +56,7 @@ class OpenNotebook:
     @classmethod
     def open(cls, path: Path, today: date) -> "OpenNotebook":
         """Open an existing notebook file; OwnerError if it cannot be read."""
-        return cls(*_opened(path), today)
+        return cls(*opened_whole(path), today)
 
     @classmethod
     def create(cls, path: Path, notebook: Notebook, today: date) -> "OpenNotebook":
@@ -225,7 +225,7 @@ class OpenNotebook:
 
     def copy_to(self, path: Path) -> None:
         """Write the notebook, with what waits, to a new file and stay; OwnerError if that fails."""
-        create(path, self._notebook, also=self._pictures_to_undo())
+        create(path, self._notebook, also=self.pictures_to_undo())
 
     def save_elsewhere(self, path: Path) -> int:
         """Write the whole notebook to a new file and carry on there, undo and redo kept.
@@ -235,16 +235,27 @@ class OpenNotebook:
         Raises OwnerError, and stays with the old file, where the new one cannot be written.
         """
         lost = unreadable_in(self._notebook) if self._waiting else set()
-        create(path, self._notebook, also=self._pictures_to_undo() | lost)
-        store, _ = _opened(path)
+        create(path, self._notebook, also=self.pictures_to_undo() | lost)
+        self.carry_on_in(path, self._notebook)
+        return len(lost)
+
+    def carry_on_in(self, path: Path, written: Notebook) -> None:
+        """Carry on in a new file in which this book was `written`, with what was edited since.
+
+        Raises OwnerError, and stays with the old file, where the new one cannot be used.
+        """
+        store, _ = opened_whole(path)
+        with ExitStack() as unless_written:
+            unless_written.callback(store.close)
+            store.write_if_any(difference(written, self._notebook))
+            unless_written.pop_all()
         store.take_over(self._store.shelf)
         self._store.close()
         self._store = store
         self._settle(self._notebook)
         self._tell({})
-        return len(lost)
 
-    def _pictures_to_undo(self) -> set[Picture]:
+    def pictures_to_undo(self) -> set[Picture]:
         """The pictures that undo and redo may bring back."""
         return pictures_in(step.change for step in (*self._undo, *self._redo))
 
@@ -386,13 +397,3 @@ class OpenNotebook:
         with ExitStack() as all_told:
             for listener in reversed(tuple(self._listeners)):
                 all_told.callback(listener, change)
-
-
-def _opened(path: Path) -> tuple[Store, Notebook]:
-    """The open file and all that it holds; it is closed again if it cannot be read."""
-    store = Store(path)
-    try:
-        return store, store.read()
-    except BaseException:
-        store.close()
-        raise

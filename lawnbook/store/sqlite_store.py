@@ -7,7 +7,7 @@ OwnerError, and leaves the file as it was.
 
 import contextlib
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import cache, partial
 from pathlib import Path
 
@@ -61,10 +61,17 @@ _READINGS = 3
 
 
 def create(
-    path: Path, notebook: Notebook, *, overwrite: bool = False, also: Iterable[Picture] = ()
+    path: Path,
+    notebook: Notebook,
+    *,
+    overwrite: bool = False,
+    also: Iterable[Picture] = (),
+    between: Callable[[bool], None] = lambda _is_whole: None,
 ) -> None:
     """Write a new notebook file, whole or not at all.
 
+    `between` may raise after each table, and once more when all is written and the file is about
+    to take its place: nothing is left behind then.
     `also` are pictures to lie in it though they are damaged, or though none of its records shows
     them now: undo may bring them back. Raises OwnerError for a name that does not end in
     .lawnbook, a missing folder, a file that is already there (unless `overwrite`), one that is
@@ -75,9 +82,10 @@ def create(
         connection = connected(fresh, "rwc")
         try:
             bring_up_to_date(connection)
-            _write_everything(connection, notebook, also)
+            _write_everything(connection, notebook, also, between)
         finally:
             connection.close()
+        between(True)
 
 
 def refuse_taken(path: Path, *, overwrite: bool = False) -> None:
@@ -207,6 +215,11 @@ class Store:
                 raise
             self._stamp = stamp_of(self.path)
 
+    def write_if_any(self, change: Change) -> None:
+        """Write a change unless it is empty; errors as of `write`."""
+        if change:
+            self.write(change)
+
     @contextlib.contextmanager
     def in_a_hurry(self) -> Iterator[None]:
         """While this lasts, a file that another program holds is not waited for."""
@@ -293,10 +306,14 @@ class Store:
 
 
 def _write_everything(
-    connection: sqlite3.Connection, notebook: Notebook, also: Iterable[Picture]
+    connection: sqlite3.Connection,
+    notebook: Notebook,
+    also: Iterable[Picture],
+    between: Callable[[bool], None],
 ) -> None:
     connection.execute("BEGIN IMMEDIATE")
     for table in TABLES:
+        between(False)
         rows = (row_of(table, record) for record in notebook.table(table).values())
         connection.executemany(_upsert(table), rows)
     pictured: tuple[Pictured, ...] = (*notebook.photos.values(), *notebook.backdrops.values())
@@ -318,6 +335,16 @@ def _write_change(connection: sqlite3.Connection, change: Change) -> None:
 
 def _same_picture(before: Record | None, after: Pictured) -> bool:
     return isinstance(before, Pictured) and before.data_b64 == after.data_b64
+
+
+def opened_whole(path: Path) -> tuple[Store, Notebook]:
+    """The open file and all that it holds; it is closed again if it cannot be read."""
+    store = Store(path)
+    try:
+        return store, store.read()
+    except BaseException:
+        store.close()
+        raise
 
 
 @cache

@@ -16,8 +16,7 @@ from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit, QPushButton, QWidget
 
-from lawnbook.desk import calendar_out, menus, printing
-from lawnbook.desk import window as window_module
+from lawnbook.desk import calendar_out, menus, moving_out, printing
 from lawnbook.desk.app import Desk
 from lawnbook.desk.pages import sheet_handover, sheet_tables, yard_exchange
 from lawnbook.desk.pages.photo_tray import PhotoTray
@@ -54,7 +53,7 @@ class Walk:
             (sheet_handover, "choose_handover", ".zip"),
             (calendar_out, "choose_calendar", ".ics"),
             (menus, "choose_export", ".json"),
-            (window_module, "choose_elsewhere", ".lawnbook"),
+            (moving_out, "choose_elsewhere", ".lawnbook"),
         ):
             setattr(module, name, partial(self._named, suffix))
         for module, name in (
@@ -132,7 +131,7 @@ def _undo(walk: Walk) -> None:
 
 
 def _elsewhere(walk: Walk) -> None:
-    walk.window.keep_elsewhere()
+    walk.window.move_out()
 
 
 def _touch(walk: Walk) -> None:
