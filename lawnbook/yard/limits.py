@@ -10,7 +10,7 @@ from typing import Any, Literal
 from lawnbook.frozen import dataclass
 from lawnbook.reading import is_metric, localised, tr
 from lawnbook.yard import numbers
-from lawnbook.yard.amounts import shown, unit_shown
+from lawnbook.yard.amounts import shown, stored, unit_shown
 from lawnbook.yard.fields import FieldInfo, Rule, choices_of, fields_of
 from lawnbook.yard.numbers import whole
 from lawnbook.yard.pictures import Picture
@@ -150,20 +150,21 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
             tr(
                 "{told} is too little; enter more than {amount}.",
                 told=told,
-                amount=amount(rule.above, rule.unit),
+                amount=amount(_round_limit(rule.above, rule.unit, up=True), rule.unit),
             ),
         )
     elif rule.low is not None and value < rule.low:
         mend = _slip_below(rule, value) or tr(
-            "enter {amount} or more", amount=amount(rule.low, rule.unit)
+            "enter {amount} or more",
+            amount=amount(_round_limit(rule.low, rule.unit, up=True), rule.unit),
         )
         yield "refuse", tr("{told} is too little; {mend}.", told=told, mend=mend)
     elif rule.high is not None and value > rule.high:
         least = rule.low if rule.low is not None else rule.above
         span = tr(
             "{least} to {amount}",
-            least=numbers.plain(least or 0, 3, rule.unit),
-            amount=amount(rule.high, rule.unit),
+            least=numbers.plain(_round_limit(least or 0, rule.unit, up=True), 3, rule.unit),
+            amount=amount(_round_limit(rule.high, rule.unit, up=False), rule.unit),
         )
         mend = _slip(rule, value) or tr("enter {span}", span=span)
         yield "refuse", f"{told} {_too_much(rule)}; {mend}."
@@ -179,6 +180,17 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
             "ask",
             tr("{told} is unusually low; {mend}, or keep it all the same.", told=told, mend=mend),
         )
+
+
+def _round_limit(limit: float, unit: str, *, up: bool) -> float:
+    """A limit as it is told, in the rule's unit: to a metric reader a round figure within it."""
+    read = shown(limit, unit)
+    if read == limit or not math.isfinite(read):
+        return limit
+    step = 1 if abs(read) >= 10 else 10 if abs(read) >= 1 else 1000
+    # What the change of units adds in the last digit is no part of the limit.
+    steps = round(read * step, 6)
+    return stored((math.ceil(steps) if up else math.floor(steps)) / step, unit)
 
 
 def _label(rule: Rule) -> str:
