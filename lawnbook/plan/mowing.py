@@ -234,17 +234,6 @@ def _workings(
         numbered(potential, "potential", growing.potential),
         numbered(growing.peak_input, "peak", growing.peak_in_per_week, "in a week"),
     )
-    weekly = numbered(
-        given(tr("Growth in a week"), _a_week(growth), tr("worked out: growth potential × peak")),
-        "growth",
-        growth,
-        "in a week",
-    )
-    every_of = tr(
-        "{mow_at} × {{height}} ÷ ({{growth}} ÷ {days_per_week})",
-        mow_at=told_exactly(MOW_AT - 1),
-        days_per_week=DAYS_PER_WEEK,
-    )
     listed = [
         Working(
             "growth_in_per_week",
@@ -256,25 +245,41 @@ def _workings(
             f"{sources('growth-potential')} · {growing.source}",
             reckons("{potential} × {peak}", "in a week"),
         ),
-        Working(
-            "every_days",
-            tr("Days between mowings"),
-            counted(every, "day"),
-            tr(
-                "({mow_at:g} − 1) × height of cut ÷ growth in a day, whole days, at least 1",
-                mow_at=MOW_AT,
-            ),
-            put_in(every_of, (cut, weekly)),
-            (cut, weekly),
-            sources("mowing-third", "growth-rate"),
-            steps(every_of, DAY, "down", 1),
-        ),
+        _every_working(every, cut, growth),
     ]
     if upcoming is not None:
         anew = partial(_next_anew, setting, zone, growing.peak_in_per_week)
         moving = (cut, _mown(setting, last), grown[1])
         listed.append(_next_working(height, moving, upcoming, anew))
     return listed
+
+
+def _every_working(every: int, cut: Input, growth: float) -> Working:
+    """The days between two mowings, from the height of cut and the growth of a week (in)."""
+    weekly = numbered(
+        given(tr("Growth in a week"), _a_week(growth), tr("worked out: growth potential × peak")),
+        "growth",
+        growth,
+        "in a week",
+    )
+    every_of = tr(
+        "{mow_at} × {{height}} ÷ ({{growth}} ÷ {days_per_week})",
+        mow_at=told_exactly(MOW_AT - 1),
+        days_per_week=DAYS_PER_WEEK,
+    )
+    return Working(
+        "every_days",
+        tr("Days between mowings"),
+        counted(every, "day"),
+        tr(
+            "({mow_at:g} − 1) × height of cut ÷ growth in a day, whole days, at least 1",
+            mow_at=MOW_AT,
+        ),
+        put_in(every_of, (cut, weekly)),
+        (cut, weekly),
+        sources("mowing-third", "growth-rate"),
+        steps(every_of, DAY, "down", 1),
+    )
 
 
 def _cut(height_in: float) -> Input:
