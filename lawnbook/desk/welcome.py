@@ -93,10 +93,12 @@ class WelcomeWindow(QWidget):
         rows = self._recent.body
         clear_layout(rows)
         paths = self.settings.recent
-        for path in paths:
-            rows.addWidget(self._recent_row(path))
-        if not paths:
-            rows.addWidget(Caption(tr("Notebooks you open will stand here.")))
+        listed: list[QWidget] = [self._recent_row(path) for path in paths]
+        none = tr("Notebooks you open will stand here.")
+        # Once the page is up, what does not show yet would have no height for its layout.
+        for row in listed or [Caption(none, self)]:
+            rows.addWidget(row)
+            row.show()
         whole = rows.sizeHint().height()
         self._recent.setMaximumHeight(whole)
         self._recent.setMinimumHeight(min(whole, px(LEAST_RECENT_PX)))
