@@ -18,6 +18,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from lawnbook.desk.leaf_about import flowing
+from lawnbook.desk.leaves import open_leaf
 from lawnbook.desk.looks import Looks
 from lawnbook.desk.pages.record_table import widest_of
 from lawnbook.desk.settings import Settings
@@ -99,6 +101,17 @@ def test_open_folds_workings_and_the_sketch_show_their_words_whole(
     assert wrong(walks.sketch(window)) == []
 
 
+def test_an_entry_of_the_contents_goes_on_in_another_line(
+    qapp: QApplication, opened: tuple[BookWindow, Path]
+) -> None:
+    apply_looks(qapp, LIGHT)
+    leaf = open_leaf(opened[0], "keys")
+    walks.settle()
+    rows = [leaf.contents.visualItemRect(leaf.contents.item(row)) for row in (0, 3)]
+    assert rows[1].height() > 1.5 * rows[0].height()
+    put_away(leaf)
+
+
 def test_the_rules_find_what_is_cut_off_or_lies_over_another(qapp: QApplication) -> None:
     apply_looks(qapp, LIGHT)
     page, table = QWidget(), QTableWidget(1, 2)
@@ -122,6 +135,14 @@ def test_the_rules_find_what_is_cut_off_or_lies_over_another(qapp: QApplication)
     assert "columns are 460 px wide in a table of" in found
     assert "'first' lies on " in found
     put_away(page)
+
+
+def test_a_paragraph_of_a_licence_runs_on_and_a_list_does_not() -> None:
+    prose = "Permission is hereby granted, free of charge, to any person\nobtaining a copy."
+    listed = "Version 2.0, January 2004\nhttp://www.apache.org/licenses/"
+    assert flowing(f"{prose}\n\n{listed}\n") == f"{prose.replace(chr(10), ' ')}\n\n{listed}"
+    deeper = "1. Redistributions of source code must retain the above notice,\n   this list.\n  x"
+    assert flowing(deeper) == deeper
 
 
 def test_a_crowded_table_gives_each_column_what_it_can() -> None:

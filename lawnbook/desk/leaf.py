@@ -2,13 +2,24 @@
 
 from functools import partial
 
-from PySide6.QtCore import QEvent, QPoint, QSize, Qt, Signal
+from PySide6.QtCore import (
+    QEvent,
+    QModelIndex,
+    QPersistentModelIndex,
+    QPoint,
+    QRect,
+    QSize,
+    Qt,
+    Signal,
+)
 from PySide6.QtGui import QCloseEvent, QKeySequence, QPaintEvent, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
     QListWidgetItem,
     QSizePolicy,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
     QVBoxLayout,
     QWidget,
 )
@@ -23,9 +34,25 @@ from lawnbook.desk.widgets import Caption, LinkButton, TextField, Words, name_co
 from lawnbook.reading import tr
 
 CONTENTS_PX, SEARCH_PX, LEAST_SEARCH_PX = 210, 230, 110
+ENTRY_PAD_PX = 6
+"""What the style sheet leaves at either side of an entry of the contents."""
+AnyIndex = QModelIndex | QPersistentModelIndex
 MOST_CONTENTS_SHARE = 0.3
 OVER_PX = 60
 """How far from the host's top right corner a leaf stands when it is first opened."""
+
+
+class _Entry(QStyledItemDelegate):
+    """Measures an entry by the room inside its padding, which Qt forgets where words wrap."""
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: AnyIndex) -> QSize:
+        """As high as its lines are in the width that the list has now."""
+        inner = QStyleOptionViewItem(option)
+        view = self.parent()
+        wide = view.viewport().width() if isinstance(view, QListWidget) else 0
+        # Only a rectangle that has a height is taken for one.
+        inner.rect = QRect(0, 0, max(1, wide - 2 * ENTRY_PAD_PX), 1)
+        return super().sizeHint(inner, index)
 
 
 class Contents(QListWidget):
@@ -38,6 +65,7 @@ class Contents(QListWidget):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
         self.setWordWrap(True)
+        self.setItemDelegate(_Entry(self))
         self.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.setProperty("role", "contents")
         self.currentItemChanged.connect(self._picked)
@@ -163,6 +191,8 @@ class Leaf(QWidget):
     def _fit_contents(self) -> None:
         most = round(MOST_CONTENTS_SHARE * self.width())
         self.contents.setFixedWidth(min(px(CONTENTS_PX), most))
+        # Entries that wrap were measured in the width before.
+        self.contents.scheduleDelayedItemsLayout()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep size and place, and give the keyboard back to the book."""

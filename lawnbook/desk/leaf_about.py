@@ -1,5 +1,6 @@
 """About: the version, our licence, and the licences of all that Lawnbook is made with."""
 
+import re
 from html import escape
 
 from PySide6.QtCore import QSize, qVersion
@@ -16,6 +17,8 @@ QT_SOURCES = (
     "https://download.qt.io/official_releases/qt/",
     "https://download.qt.io/official_releases/QtForPython/",
 )
+PROSE_LETTERS = 45
+"""Lines of prose in a licence are longer, but for the last of a paragraph."""
 OF_QT = ("pyside6-essentials", "shiboken6")
 FONTS = (("Inter", "OFL-Inter.txt"), ("Source Serif 4", "OFL-SourceSerif4.txt"))
 
@@ -105,4 +108,22 @@ def _paragraphs(*lines: str) -> str:
 
 
 def _in_full(text: str) -> str:
-    return f"<pre>{escape(text.strip(), quote=False)}</pre>"
+    return f"<pre>{escape(flowing(text), quote=False)}</pre>"
+
+
+def flowing(text: str) -> str:
+    """A licence whose lines are as long as the page: those of one paragraph run on.
+
+    Its own line ends, at some 75 letters, would stand ragged in any other width. A block whose
+    lines are short, or stand in differently, is a list or an address and stays as it is.
+    """
+    blocks = (each.strip("\n") for each in re.split(r"\n\s*\n", text.strip("\n")))
+    return "\n\n".join(_run_on(each) for each in blocks if each.strip())
+
+
+def _run_on(block: str) -> str:
+    lines = [each.rstrip() for each in block.splitlines()]
+    inner, stands_in = lines[:-1], {len(each) - len(each.lstrip()) for each in lines[1:]}
+    if len(stands_in) > 1 or any(len(each.strip()) < PROSE_LETTERS for each in inner):
+        return "\n".join(lines)
+    return " ".join([lines[0], *(each.strip() for each in lines[1:])])

@@ -6,7 +6,13 @@ from zoneinfo import available_timezones
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QCompleter, QStyleOptionComboBox, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QCompleter,
+    QStyledItemDelegate,
+    QStyleOptionComboBox,
+    QWidget,
+)
 
 from lawnbook.desk import entry
 from lawnbook.desk.widgets import TextField
@@ -25,6 +31,8 @@ class ChoiceBox(QComboBox):
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.setMinimumContentsLength(5)
         self.setMaxVisibleItems(20)
+        # The delegate that a box has by itself leaves no room round the words of its list.
+        self.setItemDelegate(QStyledItemDelegate(self))
 
     def initStyleOption(self, option: QStyleOptionComboBox) -> None:
         """Closed, the box shows an item's shorter words where it has some."""

@@ -174,6 +174,6 @@ def _legend(years: Years, p: Palette) -> list[tuple[str, str, str]]:
     parts = (
         (("●", tr("plug"), plug_colour(p)), years.plugs),
         (("■", tr("feeding"), p.feed), years.feedings),
-        (("▂", tr("weather for growth"), growth_colour(p)), years.growth),
+        (("▅", tr("weather for growth"), growth_colour(p)), years.growth),
     )
     return [part for part, shown in parts if shown]
