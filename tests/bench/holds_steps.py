@@ -224,10 +224,6 @@ def _photos(walk: Walk) -> None:
     walk.part(PhotoTray).add_files(paths)
 
 
-def _photo_kept(walk: Walk) -> None:
-    walk.press("plug_keep")
-
-
 def _restore(walk: Walk) -> None:
     keep_copy(walk.window.book.path, "", datetime(2026, 7, 1, 12).astimezone(), walk.copies)
     _edit(walk)
@@ -306,7 +302,6 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "note something down": _quick,
         "weather read": _weather,
         "photographs loaded": _photos,
-        "plug with photographs kept": _photo_kept,
         "copy taken back": _restore,
         "search in the log": _search,
         "zoom": _zoom,
