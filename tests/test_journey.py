@@ -182,7 +182,10 @@ def answer_with_a_file(owner: Owner, button: str, path: Path) -> None:
 
     def answer() -> None:
         dialog = QApplication.activeModalWidget()
-        assert isinstance(dialog, QDialog)
+        if not isinstance(dialog, QDialog) or not dialog.isActiveWindow():
+            # It has not taken the keyboard yet, and a person would wait for it too.
+            QTimer.singleShot(50, owner.window, answer)
+            return
         field = next(each for each in dialog.findChildren(QLineEdit) if each.isVisible())
         QTest.keyClick(field, Qt.Key.Key_A, CTRL)
         QTest.keyClicks(field, str(path))
