@@ -82,7 +82,7 @@ def welcome(folder: Path) -> Iterator[Seen]:
     page.refresh()
     page.say("The yard has no name yet; give it one, such as Home.")
     yield look("welcome with notebooks", page)
-    page.resize(page.minimumSize())
+    page.resize(QSize(px(920), 620).boundedTo(ROOM))
     yield look("welcome at its least", page)
     put_away(page)
 

@@ -83,7 +83,7 @@ class WelcomeWindow(QWidget):
         self.refresh()
         self._problem.say("")
         room = self.screen().availableGeometry().size()
-        self.setMinimumSize(920, 620)
+        self.setMinimumSize(QSize(px(920), 620).boundedTo(room))
         self.resize(QSize(px(1000), px(700)).boundedTo(room))
         self.setAcceptDrops(True)
 

@@ -65,7 +65,7 @@ HEADS = (
     tr("Note"),
 )
 SPOT_COLUMN, HOUR_COLUMN, SPREAD_COLUMN, WORMS_COLUMN, NOTE_COLUMN = 1, 2, 4, 8, 9
-NARROW_PX = 560
+NARROW_PX = 580
 """Below this width worms and notes, which the form and the columns tell, have no room."""
 MEASURED_ROWS = 40
 """So many rows set the widths of the list's columns, in view or not."""
