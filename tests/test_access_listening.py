@@ -18,7 +18,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from lawnbook.charts.marks import Frame, Picture
 from lawnbook.desk import roles, status, widgets
+from lawnbook.desk.pages.marks_view import MarksView
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.roles import give_roles, one_of_several
@@ -228,3 +230,22 @@ def test_the_label_of_the_unit_says_what_it_is_the_unit_of(window: BookWindow) -
     labels = [each for each in shown.findChildren(QLabel) if each.buddy() is not None]
     of = next(each for each in labels if each.text() == "of")
     assert of.accessibleName() == "How much is counted as"
+
+
+def test_a_picture_waits_for_its_place(qapp: QApplication) -> None:
+    """A screen may ask for it before the page is laid out, when it is as low as a new widget."""
+    drawn: list[Frame] = []
+
+    def draw(frame: Frame) -> Picture:
+        drawn.append(frame)
+        return Picture(frame, ())
+
+    view = MarksView("trial", "Trial")
+    view.show_picture(draw, "Words", 200)
+    view.resize(100, 30)
+    view.grab()
+    assert drawn == []
+    view.resize(view.sizeHint())
+    view.grab()
+    assert len(drawn) == 1
+    put_away(view)

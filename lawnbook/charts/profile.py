@@ -88,6 +88,8 @@ def _scale(layout: Layout) -> list[Mark]:
         _LEAST_STEP_MM,
     )
     scale = ticks("in", step, layout.depth_in)
+    if not scale:
+        return []
     x = layout.start - 4
     marks: list[Mark] = []
     for inches, number in scale:

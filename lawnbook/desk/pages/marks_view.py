@@ -48,7 +48,8 @@ class MarksView(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Lay the picture out for the room there is, and paint it."""
-        if self._draw is None:
+        # A screen may ask before the page is laid out: there is no room for a picture yet.
+        if self._draw is None or 2 * self.height() < self.sizeHint().height():
             return
         per_pt = self._px_per_pt()
         picture = self._draw(Frame(self.width() / per_pt, self.height() / per_pt))
