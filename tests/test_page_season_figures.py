@@ -107,7 +107,7 @@ def test_the_picked_entry_of_the_log_opens_by_f1_and_by_a_click(window: BookWind
     table.setFocus(Qt.FocusReason.TabFocusReason)
     next(each for each in window.children() if isinstance(each, FigureKey)).answer()
     first = panel_heads()[0]
-    assert first.startswith("What the watering put down, net: 0.63 in")
+    assert first.startswith("Counted of the watering of 20 Aug 2026: 0.63 in")
     index = table.currentIndex().siblingAtColumn(3)
     at = table.visualRect(index).center()
     QTest.mouseClick(

@@ -15,9 +15,10 @@ from lawnbook.plan.arithmetic import worked_out
 from lawnbook.plan.daily_eto import daily_eto
 from lawnbook.plan.ledger import zone_ledger
 from lawnbook.plan.ledger_workings import ledger_day_workings
+from lawnbook.plan.record_workings import of_record
 from lawnbook.plan.root_days import net_depth_in, net_runoff_in
 from lawnbook.plan.sensitivity import numbers_of, reckoned, sensitivities_of
-from lawnbook.plan.watering_workings import rain_workings_of, watering_workings
+from lawnbook.plan.watering_workings import rain_workings_of
 from lawnbook.plan.weather_workings import weather_day_workings
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, facts_of, setting_of
@@ -132,7 +133,7 @@ def watered(notebook: Notebook, **fields: Any) -> tuple[Notebook, Watering]:
 def test_a_watering_is_worked_out_as_it_is_counted(fields: dict[str, Any]) -> None:
     """Minutes by the rate or a can's depth, over the multiplier, less what ran off."""
     notebook, watering = watered(samples()["larkspur_corner"], **fields)
-    (told,) = watering_workings(notebook, watering.id, ON)
+    told = of("watering_counted", of_record(notebook, ON, "waterings", watering.id))
     setting = setting_of(as_of(notebook, ON), ON)
     facts = facts_of(setting, setting.notebook.zones[watering.zone], 1)
     net = net_depth_in(facts, watering)
@@ -146,15 +147,10 @@ def test_a_watering_is_worked_out_as_it_is_counted(fields: dict[str, Any]) -> No
 def test_more_minutes_in_one_cycle_run_off_and_count_for_nothing() -> None:
     """The run-off is reckoned anew with each change: beyond what soaks in nothing is gained."""
     notebook, watering = watered(samples()["hollow_bank"], minutes=300.0, cycles=1)
-    (told,) = watering_workings(notebook, watering.id, ON)
+    told = of("watering_counted", of_record(notebook, ON, "waterings", watering.id))
     by_name = {each.name: each for each in sensitivities_of(told)}
     more_cycles = by_name["Cycles"].changes[0]
     assert more_cycles.change > 0
-
-
-def test_a_watering_without_a_rate_or_gone_has_no_working() -> None:
-    """Nothing is counted of it, so nothing is worked out."""
-    assert watering_workings(samples()["larkspur_corner"], "none", ON) == ()
 
 
 def test_eto_by_hargreaves_is_the_formula_of_fao_56() -> None:

@@ -4,11 +4,14 @@ from datetime import date
 
 import pytest
 
+from lawnbook.plan.fed_rows import fed_rows
+from lawnbook.plan.fed_workings import fed_row_workings
 from lawnbook.plan.record_workings import of_record
 from lawnbook.plan.sensitivity import figure_told, numbers_of, reckoned, sensitivities_of
 from lawnbook.plan.working_model import Working
-from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.records import Care, SoilTest, Watering, WeatherDay
+from tests.desk_sample import samples
 from tests.plan_yards import core, feeding, product, spot, watering, yard, zone
 
 ON = date(2026, 6, 15)
@@ -64,8 +67,24 @@ def test_a_feeding_tells_the_nitrogen_of_its_zones() -> None:
     """Pounds of product × share of nitrogen × 1,000 ÷ area treated."""
     book = notebook()
     share, area = book.products["p1"].n_pct, 1000.0
-    (made,) = of_record(book, ON, "feedings", next(iter(book.feedings)))
+    made, quick = of_record(book, ON, "feedings", next(iter(book.feedings)))
+    assert quick.label == "Front: quick nitrogen of it"
     assert made.value == f"{2.0 * share / 100 * 1000 / area:.2f} lb per 1,000 sq ft"
+
+
+def test_a_line_of_the_ledger_opens_what_the_log_opens_of_its_feeding() -> None:
+    """One feeding, one working, wherever it is listed; of several zones each line its own."""
+    for book in (notebook(), samples()["larkspur_corner"]):
+        by_line = [each for row in fed_rows(book, ON) if row.feeding_id
+                   for each in fed_row_workings(book, row)]  # fmt: skip
+        by_feeding = [
+            each
+            for key in as_of(book, ON).feedings
+            for each in of_record(book, ON, "feedings", key)
+        ]
+        assert by_line
+        held = {each.figure: each for each in by_feeding}
+        assert all(held[each.figure] == each for each in by_line)
 
 
 def test_minutes_without_a_rate_are_told_as_they_were_typed() -> None:

@@ -16,7 +16,7 @@ from lawnbook.plan.water_nitrogen import WATER, WaterN, water_nitrogen_of
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
-from lawnbook.yard.records import Zone
+from lawnbook.yard.records import Feeding, Zone
 
 
 def fed_rows(notebook: Notebook, on: date, zone_id: str = "") -> tuple[FedRow, ...]:
@@ -33,32 +33,45 @@ def fed_rows(notebook: Notebook, on: date, zone_id: str = "") -> tuple[FedRow, .
     return tuple(sorted(rows, key=lambda row: row.date, reverse=True))
 
 
+def feeding_rows(notebook: Notebook, feeding: Feeding) -> tuple[FedRow, ...]:
+    """The rows of one feeding, a row for each of its zones that there are, in the owner's order."""
+    zones = [each for each in notebook.zones.values() if each.id in feeding.pounds]
+    product = notebook.products.get(feeding.product)
+    held = Analysis() if product is None else analysis_of(product)
+    areas = {each.id: zone_area_sqft(each) for each in zones}
+    return tuple(_feeding_row(notebook, feeding, each, held, areas[each.id]) for each in zones)
+
+
 def _feedings(
     notebook: Notebook, zones: Mapping[str, Zone], areas: Mapping[str, float]
 ) -> Iterator[FedRow]:
     held = {product.id: analysis_of(product) for product in notebook.products.values()}
     for feeding in sorted(notebook.feedings.values(), key=lambda each: -each.rank):
-        product = notebook.products.get(feeding.product)
+        analysis = held.get(feeding.product, Analysis())
         for zone in zones.values():
-            if zone.id not in feeding.pounds:
-                continue
-            part = part_of(
-                feeding, zone.id, held.get(feeding.product, Analysis()), areas.get(zone.id, 0.0)
-            )
-            yield FedRow(
-                date=feeding.date,
-                zone=zone.name,
-                zone_id=zone.id,
-                feeding_id=feeding.id,
-                product=feeding.product if product is None else product.name,
-                product_id=feeding.product,
-                pounds=part.pounds,
-                area_sqft=part.area_sqft,
-                n_lb_per_1000=part.n_lb,
-                quick_lb_per_1000=part.quick_lb,
-                p2o5_lb_per_1000=part.p2o5_lb,
-                k2o_lb_per_1000=part.k2o_lb,
-            )
+            if zone.id in feeding.pounds:
+                yield _feeding_row(notebook, feeding, zone, analysis, areas.get(zone.id, 0.0))
+
+
+def _feeding_row(
+    notebook: Notebook, feeding: Feeding, zone: Zone, held: Analysis, zone_sqft: float
+) -> FedRow:
+    part = part_of(feeding, zone.id, held, zone_sqft)
+    product = notebook.products.get(feeding.product)
+    return FedRow(
+        date=feeding.date,
+        zone=zone.name,
+        zone_id=zone.id,
+        feeding_id=feeding.id,
+        product=feeding.product if product is None else product.name,
+        product_id=feeding.product,
+        pounds=part.pounds,
+        area_sqft=part.area_sqft,
+        n_lb_per_1000=part.n_lb,
+        quick_lb_per_1000=part.quick_lb,
+        p2o5_lb_per_1000=part.p2o5_lb,
+        k2o_lb_per_1000=part.k2o_lb,
+    )
 
 
 def _waters(

@@ -35,12 +35,14 @@ def fed_row_workings(notebook: Notebook, row: FedRow) -> tuple[Working, ...]:
 
 
 def _rates(row: FedRow, held: Analysis) -> Iterator[Working]:
+    zone = row.zone
     listed = (
-        ("n", "N", tr("Nitrogen put down"), held.n_pct, row.n_lb_per_1000),
-        ("quick", tr("quick N"), tr("Quick nitrogen of it"), held.quick_n_pct,
+        ("n", "N", tr("{zone}: nitrogen fed", zone=zone), held.n_pct, row.n_lb_per_1000),
+        ("quick", tr("quick N"), tr("{zone}: quick nitrogen of it", zone=zone), held.quick_n_pct,
          row.quick_lb_per_1000),
-        ("p2o5", "P₂O₅", tr("Phosphate put down"), held.p2o5_pct, row.p2o5_lb_per_1000),
-        ("k2o", "K₂O", tr("Potash put down"), held.k2o_pct, row.k2o_lb_per_1000),
+        ("p2o5", "P₂O₅", tr("{zone}: phosphate fed", zone=zone), held.p2o5_pct,
+         row.p2o5_lb_per_1000),
+        ("k2o", "K₂O", tr("{zone}: potash fed", zone=zone), held.k2o_pct, row.k2o_lb_per_1000),
     )  # fmt: skip
     for key, name, label, pct, rate in listed:
         if pct > 0 and row.area_sqft > 0:

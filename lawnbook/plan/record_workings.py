@@ -9,19 +9,20 @@ from types import MappingProxyType
 from typing import Any
 
 from lawnbook.agronomy.units import SQFT_IN_TO_GAL
-from lawnbook.plan.feed_ledger import FedPart, part_of
+from lawnbook.plan.fed_rows import feeding_rows
+from lawnbook.plan.fed_workings import fed_row_workings
 from lawnbook.plan.filled_in import numbered, put_in, reckons
 from lawnbook.plan.ground_workings import plug_workings
 from lawnbook.plan.map_workings import can_workings
 from lawnbook.plan.nitrogen_workings import sum_of
-from lawnbook.plan.record_names import product_name, spot_name, zone_name
+from lawnbook.plan.record_names import spot_name, zone_name
+from lawnbook.plan.root_days import net_depth_in
 from lawnbook.plan.run_workings import Named, gallons_working
+from lawnbook.plan.watering_workings import counted_working, rain_workings_of
 from lawnbook.plan.working_model import Input, Working
-from lawnbook.plan.workings import OWN, given, rate_told, sources, told, told_exactly
+from lawnbook.plan.workings import OWN, given, told, told_exactly
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, facts_of, setting_of
 from lawnbook.reading import tr
-from lawnbook.yard.amounts import RATE_UNIT
-from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day, minutes
 from lawnbook.yard.records import Care, CatchTest, Core, Feeding, SoilTest, Watering, WeatherDay
@@ -40,110 +41,28 @@ def of_record(notebook: Notebook, on: date, table: str, record_id: str) -> tuple
 
 
 def watering_workings(setting: Setting, watering: Watering) -> Iterator[Working]:
-    """What a watering put down, what of it the drier half got, and its gallons."""
+    """What of a watering is counted, and its gallons; its minutes, where no rate is known."""
     facts = _facts(setting, watering.zone)
     if facts is None:
         return
-    rate, ran = facts.rate.in_per_h, watering.minutes
-    entered = tr("watering of {day}", day=day(watering.date))
-    if watering.depth_in is not None:
-        gross = watering.depth_in
-        of = numbered(
-            given(tr("Depth caught"), told(gross, 2, "in"), entered), "depth", gross, "in"
-        )
-        formula, words, inputs = "{depth}", tr("depth caught ÷ run-time multiplier"), [of]
-    elif ran is not None and rate is not None:
-        gross = ran * rate / 60
-        inputs = [
-            numbered(given(tr("Run time"), minutes(ran), entered), "run", ran, "min"),
-            numbered(
-                given(tr("Precipitation rate"), told(rate, 2, "in/h"), facts.rate.origin),
-                "rate",
-                rate,
-                "in/h",
-            ),
-        ]
-        formula = "{run:0} × {rate} ÷ 60"
-        words = tr("minutes × precipitation rate ÷ 60 ÷ run-time multiplier")
-    else:
-        yield from _ran_only(watering, entered)
-        return
-    times = given(
-        tr("Run-time multiplier"), told(facts.multiplier), tr("worked out, from the evenness")
-    )
-    inputs.append(numbered(times, "multiplier", facts.multiplier))
-    formula = f"{formula} ÷ {{multiplier}}"
-    net = gross / facts.multiplier
-    yield Working(
-        f"watered:{watering.id}",
-        tr("What the watering put down, net"),
-        told(net, 2, "in"),
-        words,
-        put_in(formula, inputs),
-        tuple(inputs),
-        sources("multiplier"),
-        reckons(formula, "in"),
-    )
-    named = Named(f"gallons:{watering.id}", tr("Water of the watering"), _PUT_DOWN)
-    yield gallons_working(facts, named, net, _gallons(facts, gross))
-
-
-def _gallons(facts: ZoneFacts, gross_in: float) -> float:
-    return gross_in * facts.area_sqft * SQFT_IN_TO_GAL
-
-
-def _ran_only(watering: Watering, entered: str) -> Iterator[Working]:
-    """Minutes that no rate turns into a depth."""
-    if watering.minutes is not None:
+    net = net_depth_in(facts, watering)
+    if net is not None:
+        yield counted_working(facts, watering, net)
+        named = Named(f"gallons:{watering.id}", tr("Water of the watering"), _PUT_DOWN)
+        gallons = net * facts.multiplier * facts.area_sqft * SQFT_IN_TO_GAL
+        yield gallons_working(facts, named, net, gallons)
+    elif watering.minutes is not None:
+        entered = tr("watering of {day}", day=day(watering.date))
         yield _entered(f"ran:{watering.id}", tr("Run time"), minutes(watering.minutes), entered)
 
 
 def feeding_workings(setting: Setting, feeding: Feeding) -> Iterator[Working]:
-    """The nitrogen that a feeding brought to each of its zones; the pounds, where it has none."""
-    product = setting.notebook.products.get(feeding.product)
-    entered = tr("feeding of {day}", day=day(feeding.date))
-    held = None if product is None else analysis_of(product)
-    name = product_name(setting.notebook, feeding.product)
-    for zone_id in feeding.pounds:
-        area = setting.areas.get(zone_id, 0.0)
-        if held is not None and held.n_pct > 0:
-            part = part_of(feeding, zone_id, held, area)
-            if part.area_sqft > 0:
-                yield _brought(setting, part, zone_id, (name, held.n_pct, entered))
-    if len(feeding.pounds) > 1 or held is None or not held.n_pct:
-        yield _pounds(setting, feeding, entered)
-
-
-def _brought(setting: Setting, part: FedPart, zone_id: str, of: tuple[str, float, str]) -> Working:
-    name, n_pct, entered = of
-    formula = "{pounds} × {share} ÷ 100 × 1,000 ÷ {area:0}"
-    label = tr("{name}, its label", name=name)
-    ground = tr("area treated, kept with the feeding, or else the zone’s")
-    inputs = (
-        numbered(
-            given(tr("Product spread"), told(part.pounds, 2, "lb"), entered),
-            "pounds",
-            part.pounds,
-            "lb",
-        ),
-        numbered(given("N", told(n_pct, 1, "%"), label), "share", n_pct, "%"),
-        numbered(
-            given(tr("Area treated"), told(part.area_sqft, 0, "sq ft"), ground),
-            "area",
-            part.area_sqft,
-            "sq ft",
-        ),
-    )
-    return Working(
-        f"fed:{part.feeding_id}:{zone_id}",
-        tr("{zone}: nitrogen fed", zone=zone_name(setting.notebook, zone_id)),
-        rate_told(part.n_lb),
-        tr("pounds × N % ÷ 100 × 1,000 ÷ area treated"),
-        put_in(formula, inputs),
-        inputs,
-        sources("n-arithmetic"),
-        reckons(formula, RATE_UNIT),
-    )
+    """What a feeding brought to each of its zones; the pounds, where they are several or no N."""
+    rows = feeding_rows(setting.notebook, feeding)
+    for row in rows:
+        yield from fed_row_workings(setting.notebook, row)
+    if len(rows) != 1 or not rows[0].n_lb_per_1000:
+        yield _pounds(setting, feeding, tr("feeding of {day}", day=day(feeding.date)))
 
 
 def _pounds(setting: Setting, feeding: Feeding, entered: str) -> Working:
@@ -181,9 +100,7 @@ def _care(_setting: Setting, care: Care) -> Iterator[Working]:
 
 
 def _rain(_setting: Setting, that: WeatherDay) -> Iterator[Working]:
-    if that.gauge_in is not None:
-        read = tr("your own gauge, {day}", day=day(that.date))
-        yield _entered(f"gauge:{that.id}", tr("Rain"), told(that.gauge_in, 2, "in"), read)
+    yield from rain_workings_of(that)
 
 
 def _cans(_setting: Setting, test: CatchTest) -> Iterator[Working]:

@@ -1,35 +1,22 @@
-"""How the rows of the water records came about: what a watering counts for, rain in the gauge."""
+"""How one watering and one day's rain came about: what of them the ledger counts."""
 
 import math
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import date
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.filled_in import by_function, counted_in, numbered, put_in, reckons
 from lawnbook.plan.root_days import net_depth_in, net_runoff_in
 from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import default, given, sources, told
-from lawnbook.plan.zone_facts import ZoneFacts, facts_of, setting_of
+from lawnbook.plan.zone_facts import ZoneFacts
 from lawnbook.reading import tr
-from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Watering, WeatherDay
 
 
-def watering_workings(notebook: Notebook, watering_id: str, on: date) -> tuple[Working, ...]:
-    """What of a watering is counted; none where its rate is not known on a day, or it is gone."""
-    watering = notebook.waterings.get(watering_id)
-    known = as_of(notebook, on)
-    zone = None if watering is None else known.zones.get(watering.zone)
-    if watering is None or zone is None:
-        return ()
-    facts = facts_of(setting_of(known, on), zone, 1)
-    net = net_depth_in(facts, watering)
-    return () if net is None else (_counted(facts, watering, net),)
-
-
-def _counted(facts: ZoneFacts, watering: Watering, net_in: float) -> Working:
+def counted_working(facts: ZoneFacts, watering: Watering, net_in: float) -> Working:
+    """What of a watering is counted: its net depth, less what of it ran off."""
     lost = net_runoff_in(facts, net_in, watering.cycles)
     inputs = [*_put_down(facts, watering), _multiplier(facts)]
     if watering.depth_in is None:

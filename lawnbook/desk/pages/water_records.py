@@ -51,9 +51,9 @@ def watering_setting(book: OpenNotebook, zone_id: ZoneId) -> EntrySetting:
 
 
 def _workings(book: OpenNotebook, watering_id: str) -> Sequence[Working]:
-    from lawnbook.plan.watering_workings import watering_workings
+    from lawnbook.plan.record_workings import of_record
 
-    return watering_workings(book.notebook, watering_id, book.today)
+    return of_record(book.notebook, book.today, "waterings", watering_id)
 
 
 def _one_of_both(values: Mapping[str, Any]) -> Answer:
