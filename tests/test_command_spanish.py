@@ -160,7 +160,7 @@ def test_what_the_commands_print_is_told(tmp_path: Path) -> None:
     calls = [
         ["plan", sample],
         ["plan", sample, "--working", "Front lawn"],
-        ["spread-check", sample, "--zone", "1", "--rate", "1", "--product", "Quick 21"],
+        ["spread-check", sample, "--zone", "1", "--rate", "1", "--product", "Feather meal 12-0-0"],
         ["import", sample, "-o", str(book)],
         ["tables", str(book), "-o", str(sheet)],
         ["take-tables", str(sheet), "-o", str(book), "--dry-run"],
@@ -172,7 +172,8 @@ def test_what_the_commands_print_is_told(tmp_path: Path) -> None:
         ["sheet", sample, "-o", "a.doc"],
         ["plna"],
     ]
-    own = [*owners_words(), str(tmp_path), *COMMANDS]
+    files = (str(tmp_path), str(tmp_path.resolve()), str(ROOT), str(Path.home()), str(Path.cwd()))
+    own = [*owners_words(), *files, *COMMANDS, "plna", "nothing.json", "backups", ".json", ".ics"]
     for call, told in zip(calls, _told(PSEUDO, calls), strict=True):
         whole = re.sub(r"(?<=\S)\n {2,}(?=\S)", " ", told)
         untold = [line for line in whole.splitlines() if is_untold(CUT.sub(" ", line), own)]

@@ -244,7 +244,7 @@ def _key(layout: _Layout, zone: Nitrogen, has_ghost: bool) -> list[Mark]:
         x += 15 + rough_width(name, 9.0) + 16
     if layout.slot >= _NARROW_PT:
         at = (_LEFT_PT - 8, layout.base + 26)
-        marks.append(Words(at=at, text=tr("left"), role="quiet", align="right"))
+        marks.append(Words(at=at, text=tr("Left").lower(), role="quiet", align="right"))
     return marks
 
 

@@ -231,7 +231,7 @@ def _care_signs(layout: TrendLayout) -> list[Mark]:
     if not layout.lane:
         return []
     y, half = layout.lane_top, _SIGN_HALF_PT
-    marks: list[Mark] = [Words(at=(2, y + 3.2), text="care", role="quiet")]
+    marks: list[Mark] = [Words(at=(2, y + 3.2), text=tr("care"), role="quiet")]
     for sign in layout.lane:
         x = sign.x
         diamond = ((x, y - half), (x + half, y), (x, y + half), (x - half, y))

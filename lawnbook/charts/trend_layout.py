@@ -165,7 +165,7 @@ class _Cluster:
         kinds = {care.kind for _, care in self.cares}
         if len(kinds) > 1:
             return tr("{count} cares", count=len(self.cares))
-        kind = next(iter(kinds))
+        kind = tr(next(iter(kinds)))
         return kind if len(self.cares) == 1 else f"{len(self.cares)} × {kind}"
 
 

@@ -21,11 +21,12 @@ def cycle_workings(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[
     keeps_up = math.isinf(longest_cycle_minutes(rate, intake, storage))
     slope = tr("{slope_pct:g}{percent} slope", slope_pct=facts.zone.slope_pct, percent=PERCENT)
     rate_told = given(tr("Precipitation rate"), told(rate, 2, "in/h"), facts.rate.origin)
-    intake_told = given(tr("Intake"), told(intake, 2, "in/h"), tr("table, {name}", name=soil.name))
+    table = tr("table, {name}", name=tr(soil.name))
+    intake_told = given(tr("Intake"), told(intake, 2, "in/h"), table)
     storage_told = given(
         tr("Surface storage"),
         told(storage, 2, "in"),
-        tr("table, {name}, {slope}", name=soil.name, slope=slope),
+        tr("table, {name}, {slope}", name=tr(soil.name), slope=slope),
     )
     run_told = given(
         tr("Run time"), told(run, 1, "min"), tr("worked out: 60 × depth × multiplier ÷ rate")

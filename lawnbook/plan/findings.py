@@ -214,8 +214,8 @@ def _of_sod(setting: Setting, zone: Zone) -> Iterator[Finding]:
         words = tr(
             "{name}: sod grown on {grown_on} lies on {soil}.",
             name=zone.name,
-            grown_on=grown_on,
-            soil=zone.soil,
+            grown_on=tr(grown_on),
+            soil=tr(zone.soil),
         )
         yield RULES["sod-layer"].finds(zone.id, "", words)
     first = _first_plug(setting, zone)

@@ -238,7 +238,7 @@ def _notes(portions: tuple[Portion, ...], warm: WarmDays, on: date) -> tuple[str
 def _slow_note(portion: Portion) -> str:
     """How long a product's slow part feeds, by whom, and by what."""
     weeks, source = tr("{weeks:g} weeks", weeks=portion.weeks), portion.source
-    kind = tr("slow part") if source is None else tr("slow part ({name})", name=source.name)
+    kind = tr("slow part") if source is None else tr("slow part ({name})", name=tr(source.name))
     if portion.product.release_weeks is not None:
         whence = tr("as entered")
     elif source is None:

@@ -61,7 +61,7 @@ def _zones(zones: Sequence[ZoneSpread]) -> Iterator[str]:
 
     columns = [
         column(tr("zone"), zones, lambda z: z.zone, words=True),
-        column("", zones, lambda z: "within" if z.within else "OVER", words=True),
+        column("", zones, lambda z: tr("within") if z.within else tr("OVER"), words=True),
         column(unit_shown("lb"), zones, lambda z: _pounds(z.pounds)),
         column(_per_area("N"), zones, lambda z: _rate(z.n_lb_per_1000)),
         column(tr("quick"), zones, lambda z: _rate(z.quick_lb_per_1000)),

@@ -145,7 +145,7 @@ def _plug_workings(
     today: date, latitude_deg: float, cores: Sequence[Core], on: date
 ) -> tuple[Working, ...]:
     pulled = cores[-1].date if cores else None
-    last = day(pulled) if pulled is not None else "none"
+    last = day(pulled) if pulled is not None else tr("none")
     latest = given(tr("Last plug"), last, tr("plugs recorded"))
     between = given(tr("Days between plugs"), str(PLUG_EVERY_DAYS), tr("common practice"))
     working = Working(
@@ -176,7 +176,8 @@ def _plug_day_anew(pulled: date | None, latitude_deg: float, numbers: Mapping[st
 
 def _soil_working(today: date, last: date | None, on: date) -> Working:
     years = given(tr("Years a test holds"), str(SOIL_TEST_YEARS), tr("published, named below"))
-    tested = given(tr("Last soil test"), day(last) if last else "none", tr("soil tests recorded"))
+    tested_on = day(last) if last else tr("none")
+    tested = given(tr("Last soil test"), tested_on, tr("soil tests recorded"))
     return Working(
         "soil_test_due",
         tr("Next soil test"),

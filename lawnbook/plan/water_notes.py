@@ -59,7 +59,7 @@ def defaults_of(facts: ZoneFacts) -> tuple[str, ...]:
     if rate and facts.zone.irrigated:
         assumed.append(rate)
     if facts.soil_input.is_default:
-        assumed.append(tr("soil {name}", name=facts.soil.name))
+        assumed.append(tr("soil {name}", name=tr(facts.soil.name)))
     if facts.roots.is_default:
         assumed.append(tr("roots {plainly}", plainly=plainly(facts.roots.root_depth_in, "in", 4)))
     if facts.rate.du_lq is None and facts.zone.irrigated:
@@ -114,7 +114,7 @@ def _rate_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
                 "run-off: {keep}watch for run-off.",
                 in_per_h=told(rate.in_per_h, 2, "in/h"),
                 most=told(most, 2, "in/h"),
-                name=facts.soil.name,
+                name=tr(facts.soil.name),
                 keep=keep,
             )
         )

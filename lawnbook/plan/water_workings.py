@@ -162,7 +162,9 @@ def _etc(setting: Setting, facts: ZoneFacts, etc: float) -> Working:
     eto = weather.eto_in_per_day or 0.0
     kc_told = given(
         tr(
-            "Kc, {grass} season, {month_name}", grass=tr(facts.zone.grass), month_name=month_name(month)
+            "Kc, {grass} season, {month_name}",
+            grass=tr(facts.zone.grass),
+            month_name=month_name(month),
         ),
         told(kc),
         tr("table by month"),
@@ -257,7 +259,7 @@ def _water_held(facts: ZoneFacts) -> tuple[Input, Input]:
     """The texture, which is a class, and the water that the table gives for it."""
     held = facts.soil.available_water_in_per_in
     water = given(
-        tr("Available water"), told(held, 2, "in/in"), tr("table, {name}", name=facts.soil.name)
+        tr("Available water"), told(held, 2, "in/in"), tr("table, {name}", name=tr(facts.soil.name))
     )
     return facts.soil_input, class_in(water, "aw", held, textures_beside(facts.soil))
 

@@ -1038,6 +1038,11 @@
     </message>
     <message>
         <location filename="lawnbook/charts/ledger_days.py"/>
+        <source>{span} no rain is on record; {waterings}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/charts/ledger_days.py"/>
         <source>{depth} drained past the roots.</source>
         <translation>{depth} drenaron más allá de las raíces.</translation>
     </message>
@@ -1173,8 +1178,8 @@
     </message>
     <message>
         <location filename="lawnbook/charts/nitrogen.py"/>
-        <source>left</source>
-        <translation>quedan</translation>
+        <source>Left</source>
+        <translation>Resta</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/pair.py"/>
@@ -1807,6 +1812,11 @@
         <translation>, media de {plugs} testigos</translation>
     </message>
     <message>
+        <location filename="lawnbook/charts/thatch_trend.py"/>
+        <source>care</source>
+        <translation>cuidado</translation>
+    </message>
+    <message>
         <location filename="lawnbook/charts/told_feed.py"/>
         <source>{zone}, {year}: {put} of {budget} put down.</source>
         <translation>{zone}, {year}: esparcidos {put} de {budget}.</translation>
@@ -1885,11 +1895,6 @@
         <location filename="lawnbook/charts/told_plugs.py"/>
         <source>Trend of the thatch of {place}.</source>
         <translation>Tendencia del fieltro de {place}.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/charts/told_plugs.py"/>
-        <source>care</source>
-        <translation>cuidado</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/told_plugs.py"/>
@@ -6802,12 +6807,12 @@ kg</translation>
     <message>
         <location filename="lawnbook/desk/pages/feed_year_words.py"/>
         <source>Growth can use</source>
-        <translation>El crecimiento puede usar</translation>
+        <translation>Uso posible</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/feed_year_words.py"/>
         <source>Growth, of its best</source>
-        <translation>Crecimiento, de su máximo</translation>
+        <translation>Crecim., de su máx.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/feed_year_words.py"/>
@@ -6842,7 +6847,7 @@ kg</translation>
     <message>
         <location filename="lawnbook/desk/pages/feed_year_words.py"/>
         <source>Lawn, {per}</source>
-        <translation>Césped, {per}</translation>
+        <translation>Todo, {per}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/feed_year_words.py"/>
@@ -7126,8 +7131,8 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_rest.py"/>
-        <source>spot {name}</source>
-        <translation>punto {name}</translation>
+        <source>new spot: {name}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_rest.py"/>
@@ -7236,8 +7241,8 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_size.py"/>
-        <source>zone {name}</source>
-        <translation>zona {name}</translation>
+        <source>new zone: {name}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_size.py"/>
@@ -8129,7 +8134,7 @@ litro</translation>
     <message>
         <location filename="lawnbook/desk/pages/photo_bench.py"/>
         <source>Known distance</source>
-        <translation>Distancia conocida</translation>
+        <translation>Dist. conocida</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/photo_bench.py"/>
@@ -8144,7 +8149,7 @@ litro</translation>
     <message>
         <location filename="lawnbook/desk/pages/photo_bench.py"/>
         <source>or a coin</source>
-        <translation>o una moneda</translation>
+        <translation>o moneda</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/photo_bench.py"/>
@@ -8189,7 +8194,7 @@ litro</translation>
     <message>
         <location filename="lawnbook/desk/pages/photo_marks.py"/>
         <source>Deepest roots</source>
-        <translation>Raíces más hondas</translation>
+        <translation>Raíces</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/photo_marks.py"/>
@@ -8699,12 +8704,12 @@ litro</translation>
     <message>
         <location filename="lawnbook/desk/pages/plug_fields.py"/>
         <source>Spread</source>
-        <translation>Dispersión</translation>
+        <translation>Disp.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/plug_fields.py"/>
         <source>Sponge</source>
-        <translation>Esponjosidad</translation>
+        <translation>Esponja</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/plug_fields.py"/>
@@ -11393,7 +11398,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/walk_words.py"/>
         <source>What is typed stays until the book is closed.</source>
-        <translation>Lo escrito se conserva hasta que se cierra el cuaderno.</translation>
+        <translation>Se conserva hasta cerrar el cuaderno.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/walk_words.py"/>
@@ -11854,8 +11859,8 @@ orgánica %</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_run_words.py"/>
-        <source>of water at your price</source>
-        <translation>de agua a su precio</translation>
+        <source>cost, at your price</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_run_words.py"/>
@@ -12257,7 +12262,7 @@ días</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_words.py"/>
         <source>cans</source>
-        <translation>pluviómetros</translation>
+        <translation>prueba</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_words.py"/>
@@ -13278,12 +13283,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/pages/yard_shape_forms.py"/>
         <source>Line: right</source>
-        <translation>Línea: a la derecha</translation>
+        <translation>Línea: der.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/yard_shape_forms.py"/>
         <source>to right</source>
-        <translation>hasta la derecha</translation>
+        <translation>hasta der.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/yard_shape_forms.py"/>
@@ -13468,7 +13473,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/pages/yard_walk.py"/>
         <source>Fill from the chosen shape</source>
-        <translation>Rellenar con la figura elegida</translation>
+        <translation>Rellenar con la elegida</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/yard_walk.py"/>
@@ -15273,7 +15278,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
         <source>Cut out what lies on it</source>
-        <translation>Recortar lo que tiene encima</translation>
+        <translation>Recortar lo de encima</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
@@ -15283,7 +15288,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
         <source>Split by a line</source>
-        <translation>Dividir con una línea</translation>
+        <translation>Dividir por línea</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
@@ -15293,7 +15298,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
         <source>Strip along its edge…</source>
-        <translation>Franja junto a su borde…</translation>
+        <translation>Franja al borde…</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
@@ -15313,7 +15318,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
         <source>Mirror left to right</source>
-        <translation>Reflejar de izquierda a derecha</translation>
+        <translation>Reflejar izq.–der.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
@@ -15323,12 +15328,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
         <source>Mirror top to bottom</source>
-        <translation>Reflejar de arriba abajo</translation>
+        <translation>Reflejar arr.–abajo</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
         <source>Mirror on a line</source>
-        <translation>Reflejar sobre una línea</translation>
+        <translation>Reflejar en línea</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
@@ -15338,7 +15343,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
         <source>Quarter turn right</source>
-        <translation>Cuarto de vuelta a la derecha</translation>
+        <translation>Girar 90° der.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
@@ -15348,7 +15353,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
         <source>Quarter turn left</source>
-        <translation>Cuarto de vuelta a la izquierda</translation>
+        <translation>Girar 90° izq.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/operations.py"/>
@@ -15548,7 +15553,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/placing_shapes.py"/>
         <source>Align left</source>
-        <translation>Alinear a la izquierda</translation>
+        <translation>Alinear a la izq.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/placing_shapes.py"/>
@@ -15558,7 +15563,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/placing_shapes.py"/>
         <source>Align right</source>
-        <translation>Alinear a la derecha</translation>
+        <translation>Alinear a la der.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/placing_shapes.py"/>
@@ -15608,12 +15613,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/sketch/placing_shapes.py"/>
         <source>Even gaps across</source>
-        <translation>Separación igual a lo ancho</translation>
+        <translation>Repartir a lo ancho</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/placing_shapes.py"/>
         <source>Even gaps up</source>
-        <translation>Separación igual a lo alto</translation>
+        <translation>Repartir a lo alto</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/sketch/placing_shapes.py"/>
@@ -17710,13 +17715,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/cycle_workings.py"/>
-        <source>Intake</source>
-        <translation>Infiltración</translation>
+        <source>table, {name}</source>
+        <translation>tabla, {name}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/cycle_workings.py"/>
-        <source>table, {name}</source>
-        <translation>tabla, {name}</translation>
+        <source>Intake</source>
+        <translation>Infiltración</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/cycle_workings.py"/>
@@ -18320,7 +18325,7 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
-        <source>Nitrogen put down</source>
+        <source>{zone}: nitrogen fed</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -18330,17 +18335,17 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
-        <source>Quick nitrogen of it</source>
-        <translation>De él, nitrógeno rápido</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/fed_workings.py"/>
-        <source>Phosphate put down</source>
+        <source>{zone}: quick nitrogen of it</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
-        <source>Potash put down</source>
+        <source>{zone}: phosphate fed</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/fed_workings.py"/>
+        <source>{zone}: potash fed</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -20075,16 +20080,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
-        <source>Height of cut</source>
-        <translation>Altura de corte</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/mowing.py"/>
-        <source>typed in the zone</source>
-        <translation>escrita en la zona</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/mowing.py"/>
         <source>Growth potential</source>
         <translation>Potencial de crecimiento</translation>
     </message>
@@ -20092,6 +20087,26 @@ interior, °</translation>
         <location filename="lawnbook/plan/mowing.py"/>
         <source>{on}, in the usual year</source>
         <translation>{on}, en el año habitual</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/mowing.py"/>
+        <source>Days between mowings</source>
+        <translation>Días entre siegas</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/mowing.py"/>
+        <source>({mow_at:g} − 1) × height of cut ÷ growth in a day, whole days, at least 1</source>
+        <translation>({mow_at:g} − 1) × altura de corte ÷ crecimiento en un día, días enteros, al menos 1</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/mowing.py"/>
+        <source>Height of cut</source>
+        <translation>Altura de corte</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/mowing.py"/>
+        <source>typed in the zone</source>
+        <translation>escrita en la zona</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
@@ -20130,23 +20145,13 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
-        <source>worked out: growth potential × peak</source>
-        <translation>calculado: potencial de crecimiento × máximo</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/mowing.py"/>
         <source>growth potential × growth at its peak</source>
         <translation>potencial de crecimiento × crecimiento máximo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
-        <source>Days between mowings</source>
-        <translation>Días entre siegas</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/mowing.py"/>
-        <source>({mow_at:g} − 1) × height of cut ÷ growth in a day, whole days, at least 1</source>
-        <translation>({mow_at:g} − 1) × altura de corte ÷ crecimiento en un día, días enteros, al menos 1</translation>
+        <source>worked out: growth potential × peak</source>
+        <translation>calculado: potencial de crecimiento × máximo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
@@ -21097,6 +21102,16 @@ interior, °</translation>
         <location filename="lawnbook/plan/plug_workings.py"/>
         <source>Trend of thatch</source>
         <translation>Tendencia del fieltro</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/plug_workings.py"/>
+        <source>Width of the trend's 95{percent} interval</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/plug_workings.py"/>
+        <source>upper − lower end: {method}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_workings.py"/>
@@ -22570,42 +22585,7 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/record_workings.py"/>
-        <source>feeding of {day}</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/record_workings.py"/>
-        <source>area treated, kept with the feeding, or else the zone’s</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/record_workings.py"/>
         <source>soil test of {day}</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/record_workings.py"/>
-        <source>Run-time multiplier</source>
-        <translation>Multiplicador del tiempo de riego</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/record_workings.py"/>
-        <source>worked out, from the evenness</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/record_workings.py"/>
-        <source>Water of the watering</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/record_workings.py"/>
-        <source>{zone}: nitrogen fed</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/record_workings.py"/>
-        <source>pounds × N % ÷ 100 × 1,000 ÷ area treated</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -22625,22 +22605,12 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/record_workings.py"/>
-        <source>your own gauge, {day}</source>
+        <source>Water of the watering</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/record_workings.py"/>
-        <source>depth caught ÷ run-time multiplier</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/record_workings.py"/>
-        <source>minutes × precipitation rate ÷ 60 ÷ run-time multiplier</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/record_workings.py"/>
-        <source>What the watering put down, net</source>
+        <source>feeding of {day}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -23047,6 +23017,16 @@ interior, °</translation>
         <location filename="lawnbook/plan/render_spread.py"/>
         <source>CAUTIONS</source>
         <translation>PRECAUCIONES</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_spread.py"/>
+        <source>within</source>
+        <translation>cabe</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/render_spread.py"/>
+        <source>OVER</source>
+        <translation>EXCEDE</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/render_spread.py"/>
@@ -23507,6 +23487,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/run_workings.py"/>
         <source>60 × depth × multiplier ÷ precipitation rate</source>
         <translation>60 × lámina × multiplicador ÷ pluviometría</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/run_workings.py"/>
+        <source>Run-time multiplier</source>
+        <translation>Multiplicador del tiempo de riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
@@ -24797,6 +24782,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/spread_workings.py"/>
         <source>Nitrogen of this feeding</source>
         <translation>Nitrógeno de este abonado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/spread_workings.py"/>
+        <source>Quick nitrogen of it</source>
+        <translation>De él, nitrógeno rápido</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spread_workings.py"/>
@@ -27122,11 +27112,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/year_words.py"/>
         <source>{what} takes {gal} less than the full plan, at {more}.</source>
         <translation>{what} necesita {gal} menos que el plan completo, con {more}.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/year_words.py"/>
-        <source>{before}{cost} of water at your price</source>
-        <translation>{before}{cost} de agua a su precio</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_words.py"/>
@@ -31969,7 +31954,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/cutting_edits.py"/>
         <source>{called} lies wholly under {names}, so nothing of it would be left; remove it instead.</source>
-        <translation>{called} queda por completo debajo de {names}, así que no quedaría nada; mejor elimine esa forma.</translation>
+        <translation>{called} queda por completo debajo de {names}, así que no quedaría nada; mejor elimine esa figura.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/cutting_edits.py"/>
@@ -33953,6 +33938,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_ground.py"/>
+        <source>left</source>
+        <translation>dejados</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/record_ground.py"/>
         <source>bagged</source>
         <translation>recogidos</translation>
     </message>
@@ -34824,7 +34814,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/zone_edits.py"/>
         <source>That line does not cut {called} in two; draw it from one side of the shape to another.</source>
-        <translation>Esa línea no corta en dos {called}; dibújela de un lado de la forma a otro.</translation>
+        <translation>Esa línea no corta en dos {called}; dibújela de un lado de la figura a otro.</translation>
     </message>
 </context>
 </TS>

@@ -67,7 +67,7 @@ def sod_told(zone: Zone) -> str:
         )
     if began.date is None:
         return tr("Enter the day it was laid: the thatch of the first plugs may have come with it.")
-    soil = tr(" on {sod_soil}", sod_soil=began.sod_soil) if began.sod_soil else ""
+    soil = tr(" on {sod_soil}", sod_soil=tr(began.sod_soil)) if began.sod_soil else ""
     return tr(
         "Sod laid {date}{soil}: thatch of the first plugs may have come with it, and "
         "its soil is a layer over your own.",

@@ -26,7 +26,7 @@ from lawnbook.plan.working_model import Working
 ROW_PX = 28
 HEAD_LINE_PX, HEAD_PAD_PX = 15, 12
 MEASURED_ROWS = 40
-LEFT_SHARE = 0.2
+LEFT_SHARE = 0.165
 """What the stretched column of a crowded table keeps of its width."""
 
 
@@ -208,13 +208,20 @@ class RecordTable(QTableWidget):
             header.setMaximumSectionSize(self._widest_px)
             self._fit_columns()
         room = self.viewport().width()
-        if header.length() <= room:
+        wanted = self._left_px(room)
+        if header.length() <= room and header.sectionSize(self._stretched) >= wanted:
             return
         columns = [each for each in range(header.count()) if each != self._stretched]
         sizes = [header.sectionSize(each) for each in columns]
-        held = widest_of(sizes, round(room * (1 - LEFT_SHARE)))
+        held = widest_of(sizes, room - wanted)
         header.setMaximumSectionSize(max(held, header.minimumSectionSize()))
         self._fit_columns()
+
+    def _left_px(self, room: int) -> int:
+        """What the stretched column keeps of the room: what its words need, within reason."""
+        if self.isColumnHidden(self._stretched):
+            return 0
+        return min(self.sizeHintForColumn(self._stretched), round(room * LEFT_SHARE))
 
     def _leave_out(self) -> None:
         for column in self._spared:
