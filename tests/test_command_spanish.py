@@ -13,6 +13,7 @@ from lawnbook.cli import COMMANDS
 from lawnbook.command_slips import SLIP_WORDS, VALUE_NAMES, slip_told
 from lawnbook.languages import PSEUDO, words_of
 from lawnbook.reading import Reading, reading_as
+from lawnbook.store.backups import backups_folder
 from tests.language_walk import is_untold, owners_words
 from tests.small_book import in_child
 
@@ -169,11 +170,17 @@ def test_what_the_commands_print_is_told(tmp_path: Path) -> None:
         ["backups", str(book)],
         ["salvage", str(book), "-o", str(tmp_path / "c.lawnbook")],
         ["plan", "nothing.json"],
-        ["sheet", sample, "-o", "a.doc"],
+        ["sheet", sample, "-o", str(sheet)],
         ["plna"],
     ]
-    files = (str(tmp_path), str(tmp_path.resolve()), str(ROOT), str(Path.home()), str(Path.cwd()))
-    own = [*owners_words(), *files, *COMMANDS, "plna", "nothing.json", "backups", ".json", ".ics"]
+    files = (
+        str(backups_folder()),
+        str(tmp_path),
+        str(tmp_path.resolve()),
+        str(ROOT),
+        str(Path.cwd()),
+    )
+    own = [*owners_words(), *files, *COMMANDS, "plna", "nothing.json", ".json", ".ics"]
     for call, told in zip(calls, _told(PSEUDO, calls), strict=True):
         whole = re.sub(r"(?<=\S)\n {2,}(?=\S)", " ", told)
         untold = [line for line in whole.splitlines() if is_untold(CUT.sub(" ", line), own)]
