@@ -67,14 +67,13 @@ def product_complaints(product: Product, _: Notebook) -> Iterator[Complaint]:
     if product.form == "liquid" and weightless:
         volume = tr("litre") if is_metric() else tr("gallon")
         water = tr("1 kg/L") if is_metric() else tr("8.345 lb/gal")
-        told = (
-            tr("A jug's volume cannot be weighed without its density; enter the weight per ")
-            + volume
-            + " "
-        )
         where = tr("by weighing one") if product.ingredients else tr("from the label")
-        mend = tr("{where} (water is {water}), or keep it all the same.", where=where, water=water)
-        yield ask("density_lb_per_gal", told + mend)
+        sentence = tr(
+            "A jug's volume cannot be weighed without its density; enter the weight per {volume} "
+            "{where} (water is {water}), or keep it all the same.",
+            volume=volume, where=where, water=water,
+        )  # fmt: skip
+        yield ask("density_lb_per_gal", sentence)
     if total == 0 and not product.ingredients:
         yield ask(
             "n_pct",

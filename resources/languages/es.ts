@@ -31603,8 +31603,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>{where} (water is {water}), or keep it all the same.</source>
-        <translation>{where} (el agua tiene {water}), o déjelo así de todos modos.</translation>
+        <source>A jug's volume cannot be weighed without its density; enter the weight per {volume} {where} (water is {water}), or keep it all the same.</source>
+        <translation>El volumen de un bidón no se puede pesar sin su densidad; indique el peso por {volume} {where} (el agua tiene {water}), o déjelo así de todos modos.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
@@ -31700,11 +31700,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>Slowly available nitrogen of {slow} is more than all nitrogen, {n}; enter percent of the product, as the label states it, not share of the nitrogen.</source>
         <translation>El nitrógeno de liberación lenta, {slow}, es más que todo el nitrógeno, {n}; indique el porcentaje del producto, como lo da la etiqueta, no la parte del nitrógeno.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>A jug's volume cannot be weighed without its density; enter the weight per </source>
-        <translation>El volumen de un bidón no se puede pesar sin su densidad; indique el peso por </translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
