@@ -144,10 +144,8 @@ def _analysis(product: Product) -> Analysis | None:
 def feeding_complaints(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
     """A rate beyond what lawns get, a day in a blackout, areas that do not fit."""
     if not feeding.pounds:
-        yield refuse(
-            "pounds",
-            tr("A feeding needs a zone; enter the {weights} spread on it.", weights=weights()),
-        )
+        told = tr("A feeding needs a zone; enter the {weights} spread on it.", weights=weights())
+        yield refuse("pounds", told)
     yield from _rates(feeding, notebook)
     yield from _treated(feeding, notebook)
     yield from _in_blackout(feeding, notebook)
