@@ -163,7 +163,7 @@ def test_a_column_that_is_gone_to_by_keys_opens_its_plug(window: BookWindow) -> 
     [
         ("Water", "Records", "waterings_list", "Counted of the watering of"),
         ("Water", "Records", "rain_list", "Rain of"),
-        ("Feed", "Ledger", "feedings_list", "Nitrogen put down"),
+        ("Feed", "Ledger", "feedings_list", "Front lawn: nitrogen fed"),
         ("Feed", "Shelf", "products_list", "Slow share of the nitrogen"),
         ("Yard", "Overview", "weather_days", "ETo of"),
     ],

@@ -1,7 +1,8 @@
-"""The sheet's preview opens how a figure came about: by a click, and by F1 under the pointer."""
+"""The sheet's preview opens how a figure came about: by a click, by F1, and by keys alone."""
 
 from collections.abc import Iterator
 from datetime import date
+from itertools import groupby
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
@@ -10,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.figures import FigureKey
+from lawnbook.desk.pages.page_light import PageLight
 from lawnbook.desk.pages.sheet_figures import PageFigures, placed_on
 from lawnbook.desk.pages.sheet_plan import PlanSection
 from lawnbook.desk.pages.sheet_preview import PagesPreview
@@ -126,3 +128,57 @@ def test_f1_opens_what_lies_under_the_pointer(window: BookWindow) -> None:
     assert isinstance(section.figures, PageFigures)
     corner = preview.page_box(0).topLeft() + QPointF(3, 3)
     assert section.figures.key_at(corner) == ""
+
+
+def test_keys_go_from_figure_to_figure(window: BookWindow) -> None:
+    """What is chosen is lit and spoken; Enter and F1 open it, Escape lets it go."""
+    page = turn(window, "Sheet", "Plan")
+    settle(20)
+    preview = part(page, PagesPreview, "sheet_preview")
+    light = part(preview, PageLight, "sheet_preview_light")
+    preview.setFocus(Qt.FocusReason.TabFocusReason)
+    whole = preview.accessibleDescription()
+    assert not light.isVisible()
+    told, places = [], []
+    for _ in range(3):
+        QTest.keyClick(preview, Qt.Key.Key_Right)
+        assert light.isVisible()
+        told.append(preview.accessibleDescription())
+        places.append(light.geometry())
+    assert len({*told, whole}) == 4
+    assert not places[0].intersects(places[2])
+    QTest.keyClick(preview, Qt.Key.Key_Left)
+    assert (preview.accessibleDescription(), light.geometry()) == (told[1], places[1])
+    QTest.keyClick(preview, Qt.Key.Key_Return)
+    heads = panel_heads()
+    assert "; ".join(heads) == told[1]
+    assert light.isVisible()
+    next(each for each in window.children() if isinstance(each, FigureKey)).answer()
+    assert panel_heads() == heads
+    QTest.keyClick(preview, Qt.Key.Key_Escape)
+    assert not light.isVisible()
+    assert preview.accessibleDescription() == whole
+
+
+def test_every_place_is_come_to_and_the_ends_hold(window: BookWindow) -> None:
+    """From the first to the last figure of the pages, and no further; other pages forget it."""
+    page = turn(window, "Sheet", "Year in review")
+    settle(20)
+    preview = part(page, PagesPreview, "review_preview")
+    light = part(preview, PageLight, "review_preview_light")
+    preview.setFocus(Qt.FocusReason.TabFocusReason)
+    keys = [key for draw in preview.draws() for key, _ in groupby(e.key for e in placed_on(draw))]
+    for _ in keys:
+        QTest.keyClick(preview, Qt.Key.Key_Left)
+    first = preview.accessibleDescription()
+    come_to = 1
+    while True:
+        before = light.geometry()
+        QTest.keyClick(preview, Qt.Key.Key_Right)
+        if light.geometry() == before:
+            break
+        come_to += 1
+    assert first != preview.accessibleDescription()
+    assert come_to == len(keys) > 15
+    preview.show_pages(preview.draws()[:1], preview.paper(), "one page")
+    assert preview.accessibleDescription() == "one page"

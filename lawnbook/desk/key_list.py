@@ -84,6 +84,10 @@ KEYS_WORDS_TO_TELL = (
             tr("Arrows, Home, End"),
             tr("on a chart: from one to the next; Enter opens it, Esc lets it go"),
         ),
+        (
+            tr("Left, Right"),
+            tr("on pages as they print: the figure before, the next; Enter opens it"),
+        ),
         (tr("Space, Enter, W"), tr("on what is due: tick it off; W shows how it came about")),
         ("Alt+Down", tr("in a field with a mark at its end: the usual values")),
         ("Ctrl+V", tr("on Photos and Backdrop: take in the picture that was copied")),

@@ -7,7 +7,7 @@ window's work: until one is there its paper is blank, or shows what it was at an
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QImage, QPainter, QPaintEvent, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -28,12 +28,18 @@ MOST_KEPT = 24
 
 
 class PagesPreview(QWidget):
-    """White pages with a soft shadow; the widget is as high as its pages are for its width."""
+    """White pages with a soft shadow; the widget is as high as its pages are for its width.
+
+    `turned` tells that other pages are shown.
+    """
+
+    turned = Signal()
 
     def __init__(self, object_name: str, spoken: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._draws: tuple[Draw, ...] = ()
         self._paper: PaperName = "letter"
+        self._told = ""
         self._pictures: dict[int, QPixmap] = {}
         self._is_long = False
         self._painted = -1
@@ -55,9 +61,15 @@ class PagesPreview(QWidget):
         self._beside.let_go()
         self._draws, self._paper, self._is_long = tuple(draws), paper, is_long
         self._pictures.clear()
-        self.setAccessibleDescription(told)
+        self._told = told
+        self.speak("")
         self.updateGeometry()
         self.update()
+        self.turned.emit()
+
+    def speak(self, words: str) -> None:
+        """Say what of the pages is chosen; "" says again what is on them."""
+        self.setAccessibleDescription(words or self._told)
 
     def draws(self) -> tuple[Draw, ...]:
         """What paints the pages."""
