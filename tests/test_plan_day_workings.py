@@ -8,6 +8,8 @@ from typing import Any
 
 import pytest
 
+from lawnbook.agronomy.evapotranspiration import dew_point_c
+from lawnbook.agronomy.units import c_to_f, m_per_s_to_mph, m_to_ft
 from lawnbook.charts.ledger_hits import ledger_hits
 from lawnbook.charts.marks import Frame
 from lawnbook.desk.pages.water_ledger import LedgerCache
@@ -21,7 +23,9 @@ from lawnbook.plan.sensitivity import numbers_of, reckoned, sensitivities_of
 from lawnbook.plan.watering_workings import rain_workings_of
 from lawnbook.plan.weather_workings import weather_day_workings
 from lawnbook.plan.working_model import Working
+from lawnbook.plan.workings_text import outcome_told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, facts_of, setting_of
+from lawnbook.reading import Reading, reading_here
 from lawnbook.yard.notebook import Notebook, apply, as_of, put
 from lawnbook.yard.records import Watering, WeatherDay, Yard
 from tests.desk_sample import samples
@@ -157,14 +161,59 @@ def test_eto_by_hargreaves_is_the_formula_of_fao_56() -> None:
     """Equation 52 with the numbers put in gives the day's ETo in mm, and so in inches."""
     notebook = samples()["larkspur_corner"]
     told = of("eto", weather_day_workings(notebook, ON, date(2026, 5, 3)))
-    filled = told.formula.split("\n")[1]
-    assert filled.endswith(" mm")
     held = notebook.weather["2026-05-03"]
     eto = float(daily_eto([held], notebook.yard).eto_in[0])
-    assert worked_out(filled.removesuffix(" mm")) / 25.4 == pytest.approx(eto, rel=2e-4)
+    assert worked_out(told.filled) / 25.4 == pytest.approx(eto, rel=2e-4)
     assert base(told) == pytest.approx(eto, rel=1e-12)
     high = next(e for e in sensitivities_of(told) if e.name == "Highest temperature")
     assert high.changes[0].change > 0 > high.changes[1].change
+
+
+def test_uccle_of_fao_56_example_18() -> None:
+    """Uccle, 6 July, 50°48′ N, 100 m: 12.3 and 21.5 °C, ea 1.409 kPa, 2.078 m/s, Rs 22.07 MJ/m².
+
+    FAO-56 gives delta 0.122, gamma 0.0666, es 1.997, Rn 13.28 and ETo 3.88, rounded 3.9 mm a day.
+    """
+    that = date(2026, 7, 6)
+    held = WeatherDay(
+        id=that.isoformat(), date=that, tmin_f=c_to_f(12.3), tmax_f=c_to_f(21.5),
+        tdew_f=c_to_f(dew_point_c(1.409)), wind_mph=m_per_s_to_mph(2.078), solar_mj_m2=22.07,
+    )  # fmt: skip
+    yard = Yard(id="yard", name="Uccle", latitude_deg=50.80, elevation_ft=m_to_ft(100.0))
+    told = of("eto", weather_day_workings(Notebook(yard=yard, weather={held.id: held}), that, that))
+    assert worked_out(told.filled) == pytest.approx(3.88, abs=0.005)
+    by_name = {each.name: float(each.value.split()[0]) for each in told.inputs[-7:]}
+    assert by_name == pytest.approx(
+        {
+            "T": 16.9,
+            "u₂": 2.08,
+            "es": 1.997,
+            "ea": 1.409,
+            "Δ": 0.122,
+            "\u03b3": 0.0666,
+            "Rn": 13.28,
+        },
+        abs=0.006,
+    )
+    with reading_here(Reading()):
+        assert outcome_told(told) == "Reckoned in SI units: 3.88\u00a0mm, which is 0.15274\u00a0in."
+    with reading_here(Reading(units="metric")):
+        assert outcome_told(told) == "Reckoned in SI units: 3.88\u00a0mm."
+
+
+@pytest.mark.parametrize(
+    ("low_f", "high_f", "dew_f"), [(50.0, 52.0, 51.9), (-40.0, -38.0, -39.0), (-20.0, 10.0, None)]
+)
+def test_damp_and_frozen_days_are_filled_in_as_they_are_reckoned(
+    low_f: float, high_f: float, dew_f: float | None
+) -> None:
+    """Air that is full takes nothing, and no ETo is below zero."""
+    that = date(2026, 1, 6)
+    held = WeatherDay(id=that.isoformat(), date=that, tmin_f=low_f, tmax_f=high_f, tdew_f=dew_f)
+    yard = Yard(id="yard", name="Yard", latitude_deg=60.0)
+    told = of("eto", weather_day_workings(Notebook(yard=yard, weather={held.id: held}), that, that))
+    eto_mm = 25.4 * float(daily_eto([held], yard).eto_in[0])
+    assert worked_out(told.filled) == pytest.approx(eto_mm, abs=2e-3)
 
 
 @pytest.mark.parametrize(

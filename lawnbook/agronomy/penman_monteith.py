@@ -107,7 +107,7 @@ def penman_monteith_eto_mm(
     if not np.isfinite(net).all():
         raise ValueError("net_mj must hold finite numbers only.")
     dryness = np.maximum(mean_saturation_vapour_pressure_kpa(tmax_c, tmin_c) - vapour, 0.0)
-    slope = _vapour_pressure_slope(tmean)
+    slope = vapour_pressure_slope_kpa_per_c(tmean)
     gamma = psychrometric_constant_kpa_per_c(elevation_m)
     by_sun = MM_PER_MJ * slope * net
     by_air = gamma * 900.0 / (tmean + 273.0) * wind * dryness
@@ -116,7 +116,7 @@ def penman_monteith_eto_mm(
     return result
 
 
-def _vapour_pressure_slope(tmean_c: Value) -> Value:
+def vapour_pressure_slope_kpa_per_c(tmean_c: Value) -> Value:
     """Delta, kPa per deg C. FAO-56 eq. 13."""
     pressure = 0.6108 * np.exp(17.27 * tmean_c / (tmean_c + 237.3))
     result: Value = 4098.0 * pressure / (tmean_c + 237.3) ** 2

@@ -13,6 +13,8 @@ from numpy.typing import NDArray
 from lawnbook.agronomy.evapotranspiration import (
     extraterrestrial_radiation_mj,
     hargreaves_eto_mm,
+    mean_saturation_vapour_pressure_kpa,
+    psychrometric_constant_kpa_per_c,
     saturation_vapour_pressure_kpa,
 )
 from lawnbook.agronomy.penman_monteith import (
@@ -21,8 +23,9 @@ from lawnbook.agronomy.penman_monteith import (
     net_radiation_mj,
     penman_monteith_eto_mm,
     radiation_from_swing_mj,
+    vapour_pressure_slope_kpa_per_c,
 )
-from lawnbook.agronomy.units import f_to_c, ft_to_m, mm_to_in, mph_to_m_per_s
+from lawnbook.agronomy.units import f_to_c, ft_to_m, in_to_mm, mm_to_in, mph_to_m_per_s
 from lawnbook.frozen import dataclass
 from lawnbook.plan.water_model import EtoMethod
 from lawnbook.plan.weather_columns import WeatherColumns, columns_of
@@ -53,6 +56,27 @@ class DailyEto:
     codes: Codes
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EtoTerms:
+    """What stands in the formulas of one day, as FAO-56 names it, measured or its stand-in.
+
+    Mean and swing of the temperature (°C), sun above the air and kept (Ra and Rn, MJ/m²), slope of
+    the vapour pressure (delta) and psychrometric constant (gamma, both kPa/°C), wind (u₂, m/s),
+    vapour pressure that the air can hold and holds (es and ea, kPa), and the outcome.
+    """
+
+    mean_c: float
+    swing_c: float
+    ra_mj: float
+    net_mj: float
+    slope: float
+    gamma: float
+    wind_m_s: float
+    es_kpa: float
+    ea_kpa: float
+    eto_mm: float
+
+
 def daily_eto(days: Sequence[WeatherDay], yard: Yard) -> DailyEto:
     """ETo of days in their own order; see `eto_of_columns`."""
     return eto_of_columns(columns_of(days), yard)
@@ -79,6 +103,26 @@ def eto_of_columns(days: WeatherColumns, yard: Yard) -> DailyEto:
     combined = (codes == FULL) | (codes == ESTIMATED)
     eto[combined] = air.only(combined).penman_monteith_in()
     return DailyEto(eto, codes)
+
+
+def eto_terms(held: WeatherDay, yard: Yard) -> EtoTerms:
+    """What stands in the formulas of a day whose ETo follows from its temperatures."""
+    daily = daily_eto([held], yard)
+    air = _Air.of(columns_of([held]), yard.latitude_deg or 0.0, yard.elevation_ft or 0.0)
+    low, high = float(air.low_c[0]), float(air.high_c[0])
+    vapour, net, wind = (float(each[0]) for each in air.taken())
+    return EtoTerms(
+        mean_c=(low + high) / 2,
+        swing_c=high - low,
+        ra_mj=float(air.ra_mj[0]),
+        net_mj=net,
+        slope=vapour_pressure_slope_kpa_per_c((low + high) / 2),
+        gamma=psychrometric_constant_kpa_per_c(air.elevation_m),
+        wind_m_s=wind,
+        es_kpa=mean_saturation_vapour_pressure_kpa(high, low),
+        ea_kpa=vapour,
+        eto_mm=float(in_to_mm(daily.eto_in[0])),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,6 +173,13 @@ class _Air:
 
     def penman_monteith_in(self) -> Array:
         """FAO-56 eq. 6; what is missing by eq. 48 (dew point), eq. 50 (sun) and 2 m/s of wind."""
+        vapour, net, wind = self.taken()
+        return mm_to_in(
+            penman_monteith_eto_mm(self.high_c, self.low_c, vapour, net, wind, self.elevation_m)
+        )
+
+    def taken(self) -> tuple[Array, Array, Array]:
+        """What equation 6 takes: vapour pressure (kPa), net radiation (MJ/m²) and wind (m/s)."""
         dew = np.where(np.isnan(self.dew_c), self.low_c, self.dew_c)
         wind = np.where(np.isnan(self.wind_m_s), DEFAULT_WIND_M_PER_S, self.wind_m_s)
         swing = radiation_from_swing_mj(self.high_c, self.low_c, self.ra_mj)
@@ -136,6 +187,4 @@ class _Air:
         vapour = saturation_vapour_pressure_kpa(dew)
         clear = clear_sky_radiation_mj(self.ra_mj, self.elevation_m)
         net = net_radiation_mj(self.high_c, self.low_c, vapour, solar, clear)
-        return mm_to_in(
-            penman_monteith_eto_mm(self.high_c, self.low_c, vapour, net, wind, self.elevation_m)
-        )
+        return vapour, net, wind

@@ -6,11 +6,11 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from lawnbook.agronomy.evapotranspiration import extraterrestrial_radiation_mj
 from lawnbook.agronomy.penman_monteith import DEFAULT_WIND_M_PER_S
-from lawnbook.agronomy.units import f_to_c, m_per_s_to_mph
+from lawnbook.agronomy.units import m_per_s_to_mph
 from lawnbook.frozen import dataclass
-from lawnbook.plan.daily_eto import FULL, HARGREAVES, REPORTED, UNKNOWN, daily_eto
+from lawnbook.plan.daily_eto import HARGREAVES, REPORTED, UNKNOWN, daily_eto, eto_terms
+from lawnbook.plan.eto_workings import formula_of, terms_told
 from lawnbook.plan.filled_in import by_function, numbered, put_in, reckons
 from lawnbook.plan.watering_workings import rain_workings_of
 from lawnbook.plan.weather import weather_of
@@ -22,10 +22,6 @@ from lawnbook.yard.numbers import day
 from lawnbook.yard.records import WeatherDay, Yard
 
 TABLE = tr("the weather of that day")
-PENMAN = tr("Penman–Monteith, FAO-56 equation 6: what sun and air take from a short green grass")
-PENMAN_ESTIMATED = tr(
-    "Penman–Monteith, FAO-56 equation 6, with what was not measured estimated as in its chapter 3"
-)
 _FIELDS: Mapping[str, str] = {
     "low": "tmin_f",
     "high": "tmax_f",
@@ -73,7 +69,9 @@ def _eto(held: WeatherDay, yard: Yard, code: int) -> Working:
     if code == REPORTED:
         inputs = [_measured("eto", tr("Reported ETo"), eto, (2, "in"))]
         return _working(held, eto, (tr("as reported"), told_exactly(eto, 2, "in")), inputs)
-    return _working(held, eto, _formula(held, yard, code), [*_used(held, yard, code)], yard, code)
+    terms = eto_terms(held, yard)
+    inputs = [*_used(held, yard, code), *terms_told(terms, code)]
+    return _working(held, eto, formula_of(terms, code), inputs, yard, code)
 
 
 def _working(
@@ -86,7 +84,9 @@ def _working(
 ) -> Working:
     keys = () if yard is None else ("hargreaves",) if code == HARGREAVES else ("fao56",)
     anew: Reckoning = (
-        reckons("{eto}", "in") if yard is None else by_function(_EtoAnew(held, yard), "in", 3)
+        reckons("{eto}", "in")
+        if yard is None
+        else replace(by_function(_EtoAnew(held, yard), "in", 3), si_unit="mm")
     )
     return Working(
         f"eto:{held.id}",
@@ -99,29 +99,6 @@ def _working(
     )
 
 
-def _formula(held: WeatherDay, yard: Yard, code: int) -> tuple[str, str]:
-    """The method's formula; where it is short, below it the same with the numbers put in.
-
-    These are degrees Celsius and mm to every reader, and so no part of `filled`, which is in US
-    units.
-    """
-    if code != HARGREAVES:
-        return (PENMAN if code == FULL else PENMAN_ESTIMATED), ""
-    low, high = (float(f_to_c(each or 0.0)) for each in (held.tmin_f, held.tmax_f))
-    ra = _radiation_mj(held, yard)
-    mean, swing = told_exactly((low + high) / 2), told_exactly(high - low)
-    filled = f"0.0023 × ({mean} + 17.8) × √({swing}) × 0.408 × {told_exactly(ra)}"
-    words = tr("Hargreaves: 0.0023 × (mean + 17.8) × √(high − low) × 0.408 Ra, in °C, MJ/m² and mm")
-    return f"{words}\n{filled} mm", ""
-
-
-def _radiation_mj(held: WeatherDay, yard: Yard) -> float:
-    """Ra, the sun above the air on that day at that latitude."""
-    return float(
-        extraterrestrial_radiation_mj(yard.latitude_deg or 0.0, held.date.timetuple().tm_yday)
-    )
-
-
 def _used(held: WeatherDay, yard: Yard, code: int) -> Iterator[Input]:
     yield _measured("low", tr("Lowest temperature"), held.tmin_f or 0.0, (0, "°F"))
     yield _measured("high", tr("Highest temperature"), held.tmax_f or 0.0, (0, "°F"))
@@ -129,8 +106,6 @@ def _used(held: WeatherDay, yard: Yard, code: int) -> Iterator[Input]:
         tr("Latitude"), f"{told(yard.latitude_deg or 0.0, 2)}°", tr("entered under Yard")
     )
     yield numbered(latitude, "latitude", yard.latitude_deg or 0.0, "°")
-    sun_above = tr("worked out from latitude and day of the year")
-    yield given("Ra", told(_radiation_mj(held, yard), 1, "MJ/m²"), sun_above)
     if code != HARGREAVES:
         yield from _of_penman(held, yard)
 

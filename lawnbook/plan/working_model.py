@@ -66,11 +66,15 @@ class Reckoning:
     least: float | None = None
     note: str = ""
     anew: Anew | None = field(default=None, compare=False, repr=False)
+    si_unit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Working:
-    """How a figure came about: formula, the same with the numbers put in, inputs, source."""
+    """How a figure came about: formula, the same with the numbers put in, inputs, source.
+
+    `also` is how the same figure is told elsewhere: 45.2 min, set on a timer as "2 × 23 min".
+    """
 
     figure: str
     label: str
@@ -80,3 +84,4 @@ class Working:
     inputs: tuple[Input, ...]
     source: str
     reckoning: Reckoning | None = field(default=None, metadata=KEPT_OUT)
+    also: tuple[str, ...] = field(default=(), metadata=KEPT_OUT)

@@ -27,6 +27,7 @@ from lawnbook.yard.numbers import day
 MOST_TOLD = 3
 """So many inputs are told one by one, those that change the figure most."""
 
+_SI_PLACES = 2
 _NO_BREAK = "\u00a0"
 _PARTING = " · "
 
@@ -35,8 +36,8 @@ _PARTING = " · "
 class WorkingWords:
     """The parts of a working in words; empty where it has none.
 
-    `outcome` says, to a metric reader, in which units the numbers of `filled` are and what comes
-    out of them. `most` is what would change the figure most, an input a line.
+    `outcome` says in which units the numbers of `filled` are and what comes out of them, where
+    those are not the reader's own. `most` is what would change the figure most, an input a line.
     """
 
     figure: str
@@ -96,9 +97,13 @@ def most_heading() -> str:
 
 
 def outcome_told(working: Working) -> str:
-    """To a metric reader: the units of the numbers put in, and what comes out of them."""
+    """Where the numbers put in are in other units than the reader's: which, and what comes out."""
     reckoning = working.reckoning
-    if not is_metric() or reckoning is None or not working.filled:
+    if reckoning is None or not working.filled:
+        return ""
+    if reckoning.si_unit:
+        return _si_told(reckoning, reckoned(reckoning, numbers_of(working)))
+    if not is_metric():
         return ""
     units = {reckoning.unit, *(q.unit for each in working.inputs if (q := each.quantity))}
     if not units & set(METRIC):
@@ -112,6 +117,16 @@ def outcome_told(working: Working) -> str:
         us=us,
         metric=metric,
     )
+
+
+def _si_told(reckoning: Reckoning, value: float) -> str:
+    """What comes out of numbers that are SI to every reader; to one of US units in both."""
+    metric = METRIC[reckoning.unit]
+    si = f"{told(metric.to(value), _SI_PLACES)}{_NO_BREAK}{reckoning.si_unit}"
+    if is_metric():
+        return tr("Reckoned in SI units: {si}.", si=si)
+    us = _us_told(value, reckoning.unit)
+    return tr("Reckoned in SI units: {si}, which is {us}.", si=si, us=us)
 
 
 def input_told(each: Input) -> str:
