@@ -46,7 +46,7 @@ from lawnbook.store.weather_units import (
     rain_fits,
     temperature_fits,
 )
-from lawnbook.yard.numbers import whole
+from lawnbook.yard.numbers import counted, whole
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import WeatherDay
 
@@ -253,7 +253,7 @@ def _mind_swap(work: _Work, values: dict[str, Array]) -> None:
 
 
 def _result(work: _Work, days: tuple[WeatherDay, ...]) -> WeatherReading:
-    count = tr("{whole} day", whole=whole(len(days))) + ("" if len(days) == 1 else "s")
+    count = counted(len(days), "day")
     pending = any(each.needed for each in work.questions)
     told = work.about if pending else f"{work.about}; {', '.join([count, *work.notes])}"
     return WeatherReading(

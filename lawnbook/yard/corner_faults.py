@@ -80,20 +80,29 @@ def _corners(key: Key, shape: Shape) -> Iterator[Fault]:
     if not needless:
         return
     many = len(needless) > 1
-    told = tr(
-        "{sentence_case} has {count} corner{s} ",
-        sentence_case=sentence_case(called(shape)),
-        count=len(needless),
-        s="s" if many else "",
-    )
-    near = tr("25 mm") if is_metric() else tr("an inch")
-    told += tr(
-        "that no eye sees: within {near} of the next, or out along a line and back.", near=near
-    )
+    told = _needless_told(sentence_case(called(shape)), len(needless))
     after = tidied(shape)
     mend = Mend(tr("Take them out") if many else tr("Take it out"), "tidy", key) if after else None
     marks = tuple(_round_mark(point) for point in needless)
     yield Fault("corners", (key,), 0.0, told, marks, mend)
+
+
+def _needless_told(shape: str, count: int) -> str:
+    near = tr("25 mm") if is_metric() else tr("an inch")
+    if count == 1:
+        return tr(
+            "{shape} has 1 corner that no eye sees: within {near} of the next, or out along a line "
+            "and back.",
+            shape=shape,
+            near=near,
+        )
+    return tr(
+        "{shape} has {count} corners that no eye sees: within {near} of the next, or out along a "
+        "line and back.",
+        shape=shape,
+        count=count,
+        near=near,
+    )
 
 
 def _needless(ring: Outline, *, hole: bool) -> tuple[Point, ...]:

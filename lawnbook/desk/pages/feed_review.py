@@ -62,9 +62,10 @@ class FeedReview(Card):
         count, doubtful = len(found.feedings), len(found.doubtful)
         self.take.setText(tr("Take in {feedings}", feedings=counted(count, "feeding")))
         self.take.setVisible(count > 0)
-        also = tr("also the") if count else tr("the")
         self.take_all.setText(
-            tr("Take in {also} {doubtful:,} in doubt", also=also, doubtful=doubtful)
+            tr("Take in also the {doubtful:,} in doubt", doubtful=doubtful)
+            if count
+            else tr("Take in the {doubtful:,} in doubt", doubtful=doubtful)
         )
         self.take_all.setVisible(doubtful > 0)
         self.leave.setText(tr("Leave it") if count or doubtful else tr("Close"))

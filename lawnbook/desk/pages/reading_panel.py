@@ -77,21 +77,26 @@ class ReadingPanel(QWidget):
         clear_layout(self._questions)
         for question in pending.questions:
             self._questions.addWidget(self._asked(question))
-        self._faults.say(_few(pending.faults, tr("line is"), tr("lines are"), tr("left out")))
-        self._doubts.say(_few(pending.doubts, tr("value looks"), tr("values look"), "unlikely"))
+        self._faults.say(
+            _few(
+                pending.faults,
+                tr("1 line is left out:"),
+                tr("{count:,} lines are left out:", count=len(pending.faults)),
+            )
+        )
+        self._doubts.say(
+            _few(
+                pending.doubts,
+                tr("1 value looks unlikely:"),
+                tr("{count:,} values look unlikely:", count=len(pending.doubts)),
+            )
+        )
         self._all.setVisible(len(pending.faults) > FEW)
         self._all.say(f"{len(pending.faults):,}")
         more = len(pending.faults) - MOST_LISTED
         tail = [tr("… and {more:,} more.", more=more)] if more > 0 else []
         self._listed.setText("\n".join([*pending.faults[:MOST_LISTED], *tail]))
-        good = "good " if pending.faults else ""
-        days = tr(
-            "{days:,} {good}day{s}",
-            days=pending.days,
-            good=good,
-            s="" if pending.days == 1 else "s",
-        )
-        self._take.setText(tr("Take in {days}", days=days))
+        self._take.setText(_taken(pending.days, good_only=bool(pending.faults)))
         self._take.setAccessibleName(self._take.text())
         self._take.setVisible(bool(pending.days) and not pending.open)
         self.show()
@@ -145,10 +150,18 @@ class ReadingPanel(QWidget):
         column.addLayout(row)
 
 
-def _few(sentences: Sequence[str], one: str, many: str, what: str) -> str:
-    """The first few sentences, after a count where there are more."""
+def _taken(days: int, *, good_only: bool) -> str:
+    if good_only:
+        one, many = tr("Take in 1 good day"), tr("Take in {days:,} good days", days=days)
+    else:
+        one, many = tr("Take in 1 day"), tr("Take in {days:,} days", days=days)
+    return one if days == 1 else many
+
+
+def _few(sentences: Sequence[str], one: str, many: str) -> str:
+    """The first few sentences, after what is told of one or of many."""
     if not sentences:
         return ""
     count = len(sentences)
-    head = f"{count:,} {one if count == 1 else many} {what}:"
+    head = one if count == 1 else many
     return "\n".join([head, *sentences[:FEW], *(["…"] if count > FEW else [])])

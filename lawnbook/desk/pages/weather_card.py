@@ -188,11 +188,7 @@ class WeatherCard(Card):
         self._panel.show_pending(pending)
 
     def _take_in(self) -> None:
-        count = tr(
-            "{count:,} day{s} of weather",
-            count=len(self._days),
-            s="" if len(self._days) == 1 else "s",
-        )
+        count = _days_of_weather(len(self._days))
         change = weather_taken_in(self._book.notebook, self._days)
         try:
             self._book.edit(change, count)
@@ -285,16 +281,17 @@ def _table_doubts(days: Sequence[WeatherDay], notebook: Notebook) -> list[str]:
     return [each.sentence for each in table_questions(after) if each.table == "weather"]
 
 
+def _days_of_weather(count: int) -> str:
+    return tr("1 day of weather") if count == 1 else tr("{count:,} days of weather", count=count)
+
+
 def weather_words(notebook: Notebook) -> str:
     """What weather the notebook holds, in a sentence."""
     dates = [each.date for each in notebook.weather.values()]
     if dates:
-        count = tr(
-            "{count:,} day{s} of weather", count=len(dates), s="" if len(dates) == 1 else "s"
-        )
         return tr(
             "{count}, {first} to {last}.",
-            count=count,
+            count=_days_of_weather(len(dates)),
             first=day(min(dates)),
             last=day(max(dates)),
         )
