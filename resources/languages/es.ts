@@ -1039,7 +1039,7 @@
     <message>
         <location filename="lawnbook/charts/ledger_days.py"/>
         <source>{span} no rain is on record; {waterings}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{span} no hay lluvia anotada; {waterings}.</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/ledger_days.py"/>
@@ -1079,17 +1079,17 @@
     <message>
         <location filename="lawnbook/charts/ledger_hits.py"/>
         <source>water use {depth}</source>
-        <translation type="unfinished"></translation>
+        <translation>consumo de agua {depth}</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/ledger_hits.py"/>
         <source>{used} of {capacity} used up by the evening</source>
-        <translation type="unfinished"></translation>
+        <translation>{used} de {capacity} agotados al anochecer</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/ledger_hits.py"/>
         <source>rain {depth}</source>
-        <translation type="unfinished"></translation>
+        <translation>lluvia {depth}</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/ledger_hits.py"/>
@@ -1099,7 +1099,7 @@
     <message>
         <location filename="lawnbook/charts/ledger_hits.py"/>
         <source>not counted {depth}</source>
-        <translation type="unfinished"></translation>
+        <translation>sin contar {depth}</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/night.py"/>
@@ -2798,7 +2798,7 @@ como una orden se escribe ./plan.
     <message>
         <location filename="lawnbook/review_commands.py"/>
         <source>Nothing is recorded in {year}, so that there is little in it.</source>
-        <translation type="unfinished"></translation>
+        <translation>No hay nada anotado en {year}, así que contiene poco.</translation>
     </message>
     <message>
         <location filename="lawnbook/review_commands.py"/>
@@ -3419,7 +3419,7 @@ El archivo antiguo quizá conserve lo que falta, cuando se pueda volver a alcanz
     <message>
         <location filename="lawnbook/desk/entry.py"/>
         <source>15 Oct to 15 Apr</source>
-        <translation type="unfinished"></translation>
+        <translation>15 oct a 15 abr</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/entry.py"/>
@@ -3885,6 +3885,11 @@ El archivo antiguo quizá conserve lo que falta, cuando se pueda volver a alcanz
         <location filename="lawnbook/desk/key_list.py"/>
         <source>on a chart: from one to the next; Enter opens it, Esc lets it go</source>
         <translation>en un gráfico: de uno al siguiente; Intro lo abre, Esc lo suelta</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/key_list.py"/>
+        <source>on pages as they print: the figure before, the next; Enter opens it</source>
+        <translation>en las páginas tal como se imprimen: la cifra anterior, la siguiente; Intro la abre</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/key_list.py"/>
@@ -5588,12 +5593,12 @@ td {{ padding: 3px 18px 3px 0px; }}
     <message>
         <location filename="lawnbook/desk/pages/climate_table.py"/>
         <source>{month}: {sentence}</source>
-        <translation type="unfinished"></translation>
+        <translation>{month}: {sentence}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/climate_table.py"/>
         <source>usual weather of {month}</source>
-        <translation type="unfinished"></translation>
+        <translation>clima habitual de {month}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/climate_table.py"/>
@@ -5603,12 +5608,12 @@ td {{ padding: 3px 18px 3px 0px; }}
     <message>
         <location filename="lawnbook/desk/pages/climate_table.py"/>
         <source>One more is marked.</source>
-        <translation type="unfinished"></translation>
+        <translation>Hay una más marcada.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/climate_table.py"/>
         <source>{count} more are marked.</source>
-        <translation type="unfinished"></translation>
+        <translation>Hay {count} más marcadas.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/convert_tool.py"/>
@@ -6316,21 +6321,6 @@ kg</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/feed_review.py"/>
-        <source>also the</source>
-        <translation>también los</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/feed_review.py"/>
-        <source>the</source>
-        <translation>los</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/feed_review.py"/>
-        <source>Take in {also} {doubtful:,} in doubt</source>
-        <translation>Incorporar {also} {doubtful:,} en duda</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/feed_review.py"/>
         <source>line</source>
         <translation>línea</translation>
     </message>
@@ -6353,6 +6343,16 @@ kg</translation>
         <location filename="lawnbook/desk/pages/feed_review.py"/>
         <source>… and {more:,} more.</source>
         <translation>… y {more:,} más.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/feed_review.py"/>
+        <source>Take in also the {doubtful:,} in doubt</source>
+        <translation>Incorporar también {doubtful:,} en duda</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/feed_review.py"/>
+        <source>Take in the {doubtful:,} in doubt</source>
+        <translation>Incorporar {doubtful:,} en duda</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/feed_review.py"/>
@@ -7042,7 +7042,7 @@ kg</translation>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_place.py"/>
         <source>such as 40.7, or 34 S</source>
-        <translation type="unfinished"></translation>
+        <translation>como 40.7, o 34 S</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_place.py"/>
@@ -7127,12 +7127,12 @@ kg</translation>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_rest.py"/>
         <source>Enter another plug</source>
-        <translation type="unfinished"></translation>
+        <translation>Registrar otro testigo</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_rest.py"/>
         <source>new spot: {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>nuevo punto: {name}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_rest.py"/>
@@ -7242,7 +7242,7 @@ kg</translation>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_size.py"/>
         <source>new zone: {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>nueva zona: {name}</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_size.py"/>
@@ -7327,7 +7327,7 @@ kg</translation>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
         <source>{layer} of {depth} is more than a jar holds; what is measured in another unit is typed with it, such as 60 mm.</source>
-        <translation type="unfinished"></translation>
+        <translation>{layer} de {depth} es más de lo que cabe en un frasco; lo medido en otra unidad se escribe con ella, como 60 mm.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
@@ -7337,7 +7337,7 @@ kg</translation>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
         <source>A ribbon of {length} breaks before; what is measured in another unit is typed with it, such as 40 mm.</source>
-        <translation type="unfinished"></translation>
+        <translation>Una cinta de {length} se rompe antes; lo medido en otra unidad se escribe con ella, como 40 mm.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/first_steps_soil.py"/>
@@ -9173,43 +9173,48 @@ litro</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/reading_panel.py"/>
-        <source>{days:,} {good}day{s}</source>
-        <translation>{days:,} {good}día{s}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/reading_panel.py"/>
         <source>Every line left out</source>
         <translation>Cada línea omitida</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/reading_panel.py"/>
-        <source>Take in {days}</source>
-        <translation>Incorporar {days}</translation>
+        <source>Take in 1 good day</source>
+        <translation>Incorporar 1 día bueno</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/reading_panel.py"/>
-        <source>line is</source>
-        <translation>línea queda</translation>
+        <source>Take in {days:,} good days</source>
+        <translation>Incorporar {days:,} días buenos</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/reading_panel.py"/>
-        <source>lines are</source>
-        <translation>líneas quedan</translation>
+        <source>Take in 1 day</source>
+        <translation>Incorporar 1 día</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/reading_panel.py"/>
-        <source>left out</source>
-        <translation>fuera</translation>
+        <source>Take in {days:,} days</source>
+        <translation>Incorporar {days:,} días</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/reading_panel.py"/>
-        <source>value looks</source>
-        <translation>valor parece</translation>
+        <source>1 line is left out:</source>
+        <translation>1 línea queda fuera:</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/reading_panel.py"/>
-        <source>values look</source>
-        <translation>valores parecen</translation>
+        <source>{count:,} lines are left out:</source>
+        <translation>{count:,} líneas quedan fuera:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/reading_panel.py"/>
+        <source>1 value looks unlikely:</source>
+        <translation>1 valor parece improbable:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/reading_panel.py"/>
+        <source>{count:,} values look unlikely:</source>
+        <translation>{count:,} valores parecen improbables:</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/rule_card.py"/>
@@ -9304,7 +9309,7 @@ litro</translation>
     <message>
         <location filename="lawnbook/desk/pages/season_checklist_row.py"/>
         <source>done {date}, after the day you look at</source>
-        <translation type="unfinished"></translation>
+        <translation>hecho el {date}, después del día que está viendo</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/season_checklist_row.py"/>
@@ -9829,7 +9834,7 @@ litro</translation>
     <message>
         <location filename="lawnbook/desk/pages/sheet_plan.py"/>
         <source>Laying out the pages…</source>
-        <translation type="unfinished"></translation>
+        <translation>Distribuyendo las páginas…</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/sheet_plan.py"/>
@@ -11554,6 +11559,16 @@ orgánica %</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_pictures.py"/>
+        <source>days between</source>
+        <translation>días entre riegos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/water_pictures.py"/>
+        <source>minutes</source>
+        <translation>minutos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/water_pictures.py"/>
         <source>Roots now and roots needed</source>
         <translation>Raíces actuales y raíces necesarias</translation>
     </message>
@@ -11564,8 +11579,8 @@ orgánica %</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_pictures.py"/>
-        <source>days between</source>
-        <translation>días entre riegos</translation>
+        <source>target</source>
+        <translation>objetivo</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_records.py"/>
@@ -11860,7 +11875,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_run_words.py"/>
         <source>cost, at your price</source>
-        <translation type="unfinished"></translation>
+        <translation>de coste, a su precio</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_run_words.py"/>
@@ -12526,11 +12541,6 @@ días</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/weather_card.py"/>
-        <source>{count:,} day{s} of weather</source>
-        <translation>{count:,} día{s} de datos del tiempo</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/weather_card.py"/>
         <source>read: all of it is here already.</source>
         <translation>leído: todo está ya aquí.</translation>
     </message>
@@ -12538,6 +12548,16 @@ días</translation>
         <location filename="lawnbook/desk/pages/weather_card.py"/>
         <source>Line {line}: {sentence}</source>
         <translation>Línea {line}: {sentence}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/weather_card.py"/>
+        <source>1 day of weather</source>
+        <translation>1 día de datos del tiempo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/weather_card.py"/>
+        <source>{count:,} days of weather</source>
+        <translation>{count:,} días de datos del tiempo</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/weather_card.py"/>
@@ -16457,6 +16477,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/spread.py"/>
+        <source>Sketch</source>
+        <translation>Plano</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/spread.py"/>
         <source>{text} page</source>
         <translation>Página {text}</translation>
     </message>
@@ -16891,17 +16916,17 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>a choice of this notebook (common practice)</source>
-        <translation type="unfinished"></translation>
+        <translation>una elección de este cuaderno (práctica común)</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>published range, named below</source>
-        <translation type="unfinished"></translation>
+        <translation>intervalo publicado, citado abajo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>Minutes that store {depth}, {end}, {rate}</source>
-        <translation type="unfinished"></translation>
+        <translation>Minutos que almacenan {depth}, {end}, {rate}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
@@ -16931,32 +16956,32 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>{usual}, {range}</source>
-        <translation type="unfinished"></translation>
+        <translation>{usual}, {range}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>√(slowest × fastest): minutes are off by the same factor either way</source>
-        <translation type="unfinished"></translation>
+        <translation>√(más lenta × más rápida): los minutos se desvían por el mismo factor en ambos sentidos</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>slowest</source>
-        <translation type="unfinished"></translation>
+        <translation>el más lento</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>fastest</source>
-        <translation type="unfinished"></translation>
+        <translation>el más rápido</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>taken at a default, {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>tomado por defecto, {why}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>as asked</source>
-        <translation type="unfinished"></translation>
+        <translation>lo que se pide</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
@@ -16966,22 +16991,22 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>an end of the usual range</source>
-        <translation type="unfinished"></translation>
+        <translation>un extremo del intervalo habitual</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>100 × depth of the layer ÷ depth of all three</source>
-        <translation type="unfinished"></translation>
+        <translation>100 × espesor de la capa ÷ espesor de las tres</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>Slowest</source>
-        <translation type="unfinished"></translation>
+        <translation>Más lenta</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>Fastest</source>
-        <translation type="unfinished"></translation>
+        <translation>Más rápida</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
@@ -16991,17 +17016,17 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>{what} in {month}, {end}, {rate}</source>
-        <translation type="unfinished"></translation>
+        <translation>{what} en {month}, {end}, {rate}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>measured on the jar</source>
-        <translation type="unfinished"></translation>
+        <translation>medido en el frasco</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumed_workings.py"/>
         <source>{zone}: {what}</source>
-        <translation type="unfinished"></translation>
+        <translation>{zone}: {what}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/assumptions.py"/>
@@ -17709,6 +17734,31 @@ interior, °</translation>
         <translation>Los recortes que se dejan en el césped devuelven de {low} a {rate_of_n} del {year} de un año: no se descuenta del presupuesto.</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/convert_workings.py"/>
+        <source>NIST Handbook 44, appendix C: units by their definition</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/convert_workings.py"/>
+        <source>in the field of its unit</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/convert_workings.py"/>
+        <source>{of} in {to}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/convert_workings.py"/>
+        <source>what was typed × one of its unit ÷ one of the other</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/convert_workings.py"/>
+        <source>by definition</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/cycle_workings.py"/>
         <source>{slope_pct:g}{percent} slope</source>
         <translation>inclinación del {slope_pct:g}{percent}</translation>
@@ -17922,6 +17972,71 @@ interior, °</translation>
         <location filename="lawnbook/plan/establishing.py"/>
         <source>every second day</source>
         <translation>cada dos días</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>Penman–Monteith, FAO-56 equation 6: what sun and air take from a short green grass</source>
+        <translation>Penman–Monteith, ecuación 6 de FAO-56: lo que el sol y el aire toman de una hierba corta y verde</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>Penman–Monteith, FAO-56 equation 6, with what was not measured estimated as in its chapter 3</source>
+        <translation>Penman–Monteith, ecuación 6 de FAO-56, con lo no medido estimado como en su capítulo 3</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>(0.408 Δ × Rn + γ × 900 ÷ (T + 273) × u₂ × (es − ea)) ÷ (Δ + γ × (1 + 0.34 u₂)), in °C, m/s, kPa, MJ/m² and mm</source>
+        <translation>(0.408 Δ × Rn + γ × 900 ÷ (T + 273) × u₂ × (es − ea)) ÷ (Δ + γ × (1 + 0.34 u₂)), en °C, m/s, kPa, MJ/m² y mm</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>Hargreaves: 0.0023 × (mean + 17.8) × √(high − low) × 0.408 Ra, in °C, MJ/m² and mm</source>
+        <translation>Hargreaves: 0.0023 × (media + 17.8) × √(máxima − mínima) × 0.408 Ra, en °C, MJ/m² y mm</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>MJ/m²</source>
+        <translation>MJ/m²</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>worked out from latitude and day of the year</source>
+        <translation>calculado por la latitud y el día del año</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>the mean of highest and lowest</source>
+        <translation>la media de la máxima y la mínima</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>the wind, in m/s</source>
+        <translation>el viento, en m/s</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>what the air can hold, FAO-56 equation 12</source>
+        <translation>lo que el aire puede contener, FAO-56, ecuación 12</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>what it holds, by the dew point</source>
+        <translation>lo que contiene, según el punto de rocío</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>of T, FAO-56 equation 13</source>
+        <translation>de T, FAO-56, ecuación 13</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>of the elevation, FAO-56 equation 8</source>
+        <translation>de la altitud, FAO-56, ecuación 8</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/eto_workings.py"/>
+        <source>what is kept of the sun, FAO-56 equation 40</source>
+        <translation>lo que queda de la radiación solar, FAO-56, ecuación 40</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/evidence.py"/>
@@ -18241,22 +18356,22 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/fault_workings.py"/>
         <source>Pieces</source>
-        <translation type="unfinished"></translation>
+        <translation>Trozos</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fault_workings.py"/>
         <source>shown on the sketch</source>
-        <translation type="unfinished"></translation>
+        <translation>mostrados en el plano</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fault_workings.py"/>
         <source>of the outlines that meet there</source>
-        <translation type="unfinished"></translation>
+        <translation>de los contornos que se encuentran allí</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fault_workings.py"/>
         <source>Ground that is meant</source>
-        <translation type="unfinished"></translation>
+        <translation>Terreno en cuestión</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fault_workings.py"/>
@@ -18276,22 +18391,22 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>fed on {date} on {zone}</source>
-        <translation type="unfinished"></translation>
+        <translation>abonado el {date} en {zone}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>of {zone}, kept with the feeding</source>
-        <translation type="unfinished"></translation>
+        <translation>de {zone}, guardada con el abonado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>product × {name} % ÷ 100 × 1,000 ÷ area treated</source>
-        <translation type="unfinished"></translation>
+        <translation>producto × {name} % ÷ 100 × 1000 ÷ superficie tratada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>Nitrogen that the water brought</source>
-        <translation type="unfinished"></translation>
+        <translation>Nitrógeno que aportó el agua</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
@@ -18301,22 +18416,22 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>Product of the year so far</source>
-        <translation type="unfinished"></translation>
+        <translation>Producto en lo que va de año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>sum of the lines of the year</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de las líneas del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>{date}, {zone}</source>
-        <translation type="unfinished"></translation>
+        <translation>{date}, {zone}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>{rate} on {share} of the area</source>
-        <translation type="unfinished"></translation>
+        <translation>{rate} en el {share} de la superficie</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
@@ -18326,62 +18441,62 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>{zone}: nitrogen fed</source>
-        <translation type="unfinished"></translation>
+        <translation>{zone}: nitrógeno abonado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>quick N</source>
-        <translation type="unfinished"></translation>
+        <translation>N rápido</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>{zone}: quick nitrogen of it</source>
-        <translation type="unfinished"></translation>
+        <translation>{zone}: del cual, nitrógeno rápido</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>{zone}: phosphate fed</source>
-        <translation type="unfinished"></translation>
+        <translation>{zone}: fosfato aplicado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>{zone}: potash fed</source>
-        <translation type="unfinished"></translation>
+        <translation>{zone}: potasa aplicada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>Nitrogen of the year so far</source>
-        <translation type="unfinished"></translation>
+        <translation>Nitrógeno en lo que va de año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>Phosphate of the year so far</source>
-        <translation type="unfinished"></translation>
+        <translation>Fosfato en lo que va de año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>Potash of the year so far</source>
-        <translation type="unfinished"></translation>
+        <translation>Potasa en lo que va de año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>sum of the lines of the year, each by its zone's share of the area</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de las líneas del año, cada una según la parte de la superficie que es su zona</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>Sum of the months</source>
-        <translation type="unfinished"></translation>
+        <translation>Suma de los meses</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>sum of the months that are fed</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de los meses en que se abona</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>Enough for a lawn</source>
-        <translation type="unfinished"></translation>
+        <translation>Suficiente para un césped</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
@@ -18391,32 +18506,32 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>Mehlich-3, Pennsylvania</source>
-        <translation type="unfinished"></translation>
+        <translation>Mehlich-3, Pensilvania</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>your local rule</source>
-        <translation type="unfinished"></translation>
+        <translation>su norma local</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>Phosphorus that the soil lacks</source>
-        <translation type="unfinished"></translation>
+        <translation>Fósforo que le falta al suelo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>enough − found, not below zero: phosphate is asked for above zero</source>
-        <translation type="unfinished"></translation>
+        <translation>suficiente − hallado, no menos de cero: por encima de cero hace falta fosfato</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>{name} of the product</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} del producto</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>{product}, its label or its ingredients</source>
-        <translation type="unfinished"></translation>
+        <translation>{product}, su etiqueta o sus ingredientes</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
@@ -18431,7 +18546,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>waterings of {zone} up to {date}</source>
-        <translation type="unfinished"></translation>
+        <translation>riegos de {zone} hasta el {date}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
@@ -18446,7 +18561,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/fed_workings.py"/>
         <source>Found</source>
-        <translation type="unfinished"></translation>
+        <translation>Hallado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_budget.py"/>
@@ -18466,12 +18581,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_last_day.py"/>
         <source>Last day for the next feeding</source>
-        <translation type="unfinished"></translation>
+        <translation>Último día para el próximo abonado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_last_day.py"/>
         <source>the last day of the month, from the first on, on which so much still passes each rule</source>
-        <translation type="unfinished"></translation>
+        <translation>el último día del mes, desde el primero, en que esa cantidad aún cumple todas las reglas</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_last_day.py"/>
@@ -18481,7 +18596,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_last_day.py"/>
         <source>worked out: next feeding</source>
-        <translation type="unfinished"></translation>
+        <translation>calculado: próximo abonado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_last_day.py"/>
@@ -18496,7 +18611,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_last_day.py"/>
         <source>by your rule</source>
-        <translation type="unfinished"></translation>
+        <translation>según su regla</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_last_day.py"/>
@@ -18766,12 +18881,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/filled_in.py"/>
         <source>Day of the plan</source>
-        <translation type="unfinished"></translation>
+        <translation>Día del plan</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/filled_in.py"/>
         <source>as shown</source>
-        <translation type="unfinished"></translation>
+        <translation>el que se muestra</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/finding_rules.py"/>
@@ -19186,7 +19301,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
         <source>no zone, by your choice</source>
-        <translation type="unfinished"></translation>
+        <translation>sin zona, por elección suya</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
@@ -19226,7 +19341,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
         <source>no rate, by your choice</source>
-        <translation type="unfinished"></translation>
+        <translation>sin dosis, por elección suya</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
@@ -19246,7 +19361,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
         <source>nothing to compare with</source>
-        <translation type="unfinished"></translation>
+        <translation>nada con qué comparar</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/first_steps.py"/>
@@ -19501,12 +19616,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>under a fifth of the day's ETo, which evaporates again</source>
-        <translation type="unfinished"></translation>
+        <translation>menos de un quinto de la ETo del día, que se vuelve a evaporar</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>Water use on {date}</source>
-        <translation type="unfinished"></translation>
+        <translation>Consumo de agua el {date}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
@@ -19516,32 +19631,32 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>Reached thatch and soil on {date}</source>
-        <translation type="unfinished"></translation>
+        <translation>Llegó al fieltro y al suelo el {date}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>rain + watered − too slight rain − run off</source>
-        <translation type="unfinished"></translation>
+        <translation>lluvia + regado − lluvia demasiado escasa − escurrido</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>used up the evening before − into the soil + drawn from it + drained</source>
-        <translation type="unfinished"></translation>
+        <translation>agotado la tarde anterior − al suelo + extraído de él + drenado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>Used up by the evening of {date}</source>
-        <translation type="unfinished"></translation>
+        <translation>Agotado al anochecer del {date}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>the month's mean, where the day has none</source>
-        <translation type="unfinished"></translation>
+        <translation>la media del mes, pues el día no la tiene</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>{date}, {method}</source>
-        <translation type="unfinished"></translation>
+        <translation>{date}, {method}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
@@ -19551,32 +19666,32 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>Watered</source>
-        <translation type="unfinished"></translation>
+        <translation>Regado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>net, for the drier half</source>
-        <translation type="unfinished"></translation>
+        <translation>neto, para la mitad más seca</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>Too slight</source>
-        <translation type="unfinished"></translation>
+        <translation>Demasiado escasa</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>Ran off</source>
-        <translation type="unfinished"></translation>
+        <translation>Escurrido</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>heavy rain, and cycles too long, by soil</source>
-        <translation type="unfinished"></translation>
+        <translation>lluvia fuerte y ciclos demasiado largos, según el suelo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>Used up the evening before</source>
-        <translation type="unfinished"></translation>
+        <translation>Agotado la tarde anterior</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
@@ -19586,7 +19701,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>what came, less what thatch keeps</source>
-        <translation type="unfinished"></translation>
+        <translation>lo que llegó, menos lo que retiene el fieltro</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
@@ -19596,7 +19711,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>use less what thatch gave</source>
-        <translation type="unfinished"></translation>
+        <translation>consumo menos lo que dio el fieltro</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
@@ -19606,12 +19721,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>Thatch can keep</source>
-        <translation type="unfinished"></translation>
+        <translation>El fieltro puede retener</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>{value}, {origin}</source>
-        <translation type="unfinished"></translation>
+        <translation>{value}, {origin}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
@@ -19621,12 +19736,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>worked out: use of the day</source>
-        <translation type="unfinished"></translation>
+        <translation>calculado: consumo del día</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>Within reach of the roots</source>
-        <translation type="unfinished"></translation>
+        <translation>Al alcance de las raíces</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
@@ -19636,7 +19751,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
         <source>In the thatch the evening before</source>
-        <translation type="unfinished"></translation>
+        <translation>En el fieltro la tarde anterior</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ledger_workings.py"/>
@@ -19776,12 +19891,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>entered for the head</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/map_workings.py"/>
-        <source>Mean of {cans}</source>
-        <translation>Media de {cans}</translation>
+        <translation>indicado para el aspersor</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
@@ -19795,18 +19905,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
-        <source>60 × mean depth ÷ run</source>
-        <translation>60 × lámina media ÷ tiempo de riego</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/map_workings.py"/>
-        <source>3.6614 × mean volume ÷ (run × can mouth)</source>
-        <translation>3.6614 × volumen medio ÷ (tiempo de riego × boca del pluviómetro)</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/map_workings.py"/>
-        <source>Rate by the cans</source>
-        <translation>Pluviometría según los pluviómetros</translation>
+        <source>Rate at can {number}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
@@ -19911,11 +20011,31 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>Rate of the head on its own ground</source>
-        <translation type="unfinished"></translation>
+        <translation>Pluviometría del aspersor en su propio terreno</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>96.25 × flow ÷ (π × throw² × arc ÷ 360°)</source>
+        <translation>96.25 × caudal ÷ (π × alcance² × arco ÷ 360°)</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>Rate by the cans</source>
+        <translation>Pluviometría según los pluviómetros</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>Mean of {cans}</source>
+        <translation>Media de {cans}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>60 × mean depth ÷ run</source>
+        <translation>60 × lámina media ÷ tiempo de riego</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>60 × depth ÷ run</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -19927,6 +20047,16 @@ interior, °</translation>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>sq in</source>
         <translation>in²</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>3.6614 × mean volume ÷ (run × can mouth)</source>
+        <translation>3.6614 × volumen medio ÷ (tiempo de riego × boca del pluviómetro)</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/map_workings.py"/>
+        <source>3.6614 × volume ÷ (run × can mouth)</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
@@ -19951,7 +20081,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>Throw</source>
-        <translation type="unfinished"></translation>
+        <translation>Alcance</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
@@ -19966,17 +20096,17 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>Flow of all heads</source>
-        <translation type="unfinished"></translation>
+        <translation>Caudal de todos los aspersores</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>Throw of all heads</source>
-        <translation type="unfinished"></translation>
+        <translation>Alcance de todos los aspersores</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>Arc of all heads</source>
-        <translation type="unfinished"></translation>
+        <translation>Arco de todos los aspersores</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/model.py"/>
@@ -19992,11 +20122,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/model.py"/>
         <source>survival</source>
         <translation>supervivencia</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/model.py"/>
-        <source>target</source>
-        <translation>objetivo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/model.py"/>
@@ -20116,12 +20241,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
         <source>Growth of all days</source>
-        <translation type="unfinished"></translation>
+        <translation>Crecimiento de todos los días</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
         <source>1 is that of the usual year</source>
-        <translation type="unfinished"></translation>
+        <translation>1 es el del año habitual</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
@@ -20571,32 +20696,32 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>marked on the picture</source>
-        <translation type="unfinished"></translation>
+        <translation>marcado en la imagen</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>between the two ends of the scale, {marked}</source>
-        <translation type="unfinished"></translation>
+        <translation>entre los dos extremos de la escala, {marked}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>typed, or the coin's diameter</source>
-        <translation type="unfinished"></translation>
+        <translation>escrita, o el diámetro de la moneda</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>square to the crowns' line, {marked}</source>
-        <translation type="unfinished"></translation>
+        <translation>perpendicular a la línea de las coronas, {marked}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>Thatch, reading {number}</source>
-        <translation type="unfinished"></translation>
+        <translation>Fieltro, lectura {number}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>Roots, read off the picture</source>
-        <translation type="unfinished"></translation>
+        <translation>Raíces, leídas en la imagen</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
@@ -20606,102 +20731,102 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>Scale of the picture</source>
-        <translation type="unfinished"></translation>
+        <translation>Escala de la imagen</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>px/in</source>
-        <translation type="unfinished"></translation>
+        <translation>px/in</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>pixels between the ends ÷ known distance</source>
-        <translation type="unfinished"></translation>
+        <translation>píxeles entre los extremos ÷ distancia conocida</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>Spread of the scale</source>
-        <translation type="unfinished"></translation>
+        <translation>Dispersión de la escala</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>100 × √2 ÷ pixels between the ends: each end is off by one pixel</source>
-        <translation type="unfinished"></translation>
+        <translation>100 × √2 ÷ píxeles entre los extremos: cada extremo se desvía un píxel</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>Below the crowns</source>
-        <translation type="unfinished"></translation>
+        <translation>Bajo las coronas</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>pixels below the crowns × known distance ÷ pixels of the scale</source>
-        <translation type="unfinished"></translation>
+        <translation>píxeles bajo las coronas × distancia conocida ÷ píxeles de la escala</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>of the worst mark</source>
-        <translation type="unfinished"></translation>
+        <translation>de la peor marca</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>How fine the picture is read</source>
-        <translation type="unfinished"></translation>
+        <translation>Con qué finura se lee la imagen</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>√12 × √(1 + (1 − t)² + t² + 2 (depth ÷ scale)²) ÷ pixels of an inch, rounded up to hundredths of an inch</source>
-        <translation type="unfinished"></translation>
+        <translation>√12 × √(1 + (1 − t)² + t² + 2 (profundidad ÷ escala)²) ÷ píxeles de una pulgada, redondeado hacia arriba a centésimas de pulgada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>Thatch, mean of the readings</source>
-        <translation type="unfinished"></translation>
+        <translation>Fieltro, media de las lecturas</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>sum of the readings ÷ how many there are</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de las lecturas ÷ cuántas son</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>How far the readings lie apart</source>
-        <translation type="unfinished"></translation>
+        <translation>Cuánto se separan las lecturas</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>√(sum of (reading − mean)² ÷ (readings − 1)), their standard deviation</source>
-        <translation type="unfinished"></translation>
+        <translation>√(suma de (lectura − media)² ÷ (lecturas − 1)), su desviación típica</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>Foot along the crowns</source>
-        <translation type="unfinished"></translation>
+        <translation>Pie a lo largo de las coronas</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/photo_workings.py"/>
         <source>0 at one end, 1 at the other</source>
-        <translation type="unfinished"></translation>
+        <translation>0 en un extremo, 1 en el otro</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>{inner}, then {outer}</source>
-        <translation type="unfinished"></translation>
+        <translation>{inner}, después {outer}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>Old holes known</source>
-        <translation type="unfinished"></translation>
+        <translation>Huecos antiguos conocidos</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>plugs with a clock position</source>
-        <translation type="unfinished"></translation>
+        <translation>testigos con posición de reloj</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>Distance from the mark</source>
-        <translation type="unfinished"></translation>
+        <translation>Distancia a la marca</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
@@ -20711,72 +20836,72 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>Way to the next plug</source>
-        <translation type="unfinished"></translation>
+        <translation>Camino al próximo testigo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>{hour} o'clock, {distance} from the mark</source>
-        <translation type="unfinished"></translation>
+        <translation>a las {hour} del reloj, a {distance} de la marca</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>first free hour clockwise from two hours after the last plug's, on turf: free is {clear} from every old hole, and {far} where there is such an hour; the angle is 30° × hour</source>
-        <translation type="unfinished"></translation>
+        <translation>primera hora libre en el sentido del reloj desde dos horas después de la del último testigo, sobre césped: libre es a {clear} de todo hueco antiguo, y a {far} donde haya tal hora; el ángulo es 30° × hora</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>the place proposed</source>
-        <translation type="unfinished"></translation>
+        <translation>el lugar propuesto</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>From the last hole</source>
-        <translation type="unfinished"></translation>
+        <translation>Desde el último hueco</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>√(next² + last² − 2 × next × last × cos(30° × hours between))</source>
-        <translation type="unfinished"></translation>
+        <translation>√(próximo² + último² − 2 × próximo × último × cos(30° × horas entre ellos))</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>Nearest old hole</source>
-        <translation type="unfinished"></translation>
+        <translation>Hueco antiguo más cercano</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>of this spot or one beside it</source>
-        <translation type="unfinished"></translation>
+        <translation>de este punto o de uno vecino</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>From the nearest old hole</source>
-        <translation type="unfinished"></translation>
+        <translation>Desde el hueco antiguo más cercano</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>least of the distances to all old holes, by their hours and distances</source>
-        <translation type="unfinished"></translation>
+        <translation>la menor de las distancias a todos los huecos antiguos, por sus horas y distancias</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>Hour of the last plug</source>
-        <translation type="unfinished"></translation>
+        <translation>Hora del último testigo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>Distance of the next plug</source>
-        <translation type="unfinished"></translation>
+        <translation>Distancia del próximo testigo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>Distance of the last plug</source>
-        <translation type="unfinished"></translation>
+        <translation>Distancia del último testigo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/place_workings.py"/>
         <source>Hour of the next plug</source>
-        <translation type="unfinished"></translation>
+        <translation>Hora del próximo testigo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plain_plan.py"/>
@@ -21106,12 +21231,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/plug_workings.py"/>
         <source>Width of the trend's 95{percent} interval</source>
-        <translation type="unfinished"></translation>
+        <translation>Anchura del intervalo del 95{percent} de la tendencia</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_workings.py"/>
         <source>upper − lower end: {method}</source>
-        <translation type="unfinished"></translation>
+        <translation>extremo superior − inferior: {method}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/plug_workings.py"/>
@@ -21321,52 +21446,52 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>the label, as entered</source>
-        <translation type="unfinished"></translation>
+        <translation>la etiqueta, según lo indicado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>worked out: what the mix holds</source>
-        <translation type="unfinished"></translation>
+        <translation>calculado: lo que contiene la mezcla</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>N of the product</source>
-        <translation type="unfinished"></translation>
+        <translation>N del producto</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>Weight of the mix</source>
-        <translation type="unfinished"></translation>
+        <translation>Peso de la mezcla</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>sum of what goes in</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de lo que entra</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>Slow N, of the product</source>
-        <translation type="unfinished"></translation>
+        <translation>N lento, del producto</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>Slow share of the nitrogen</source>
-        <translation type="unfinished"></translation>
+        <translation>Parte lenta del nitrógeno</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>100 × slow N ÷ N, both percent of the product</source>
-        <translation type="unfinished"></translation>
+        <translation>100 × N lento ÷ N, ambos en porcentaje del producto</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>Nitrogen in the package</source>
-        <translation type="unfinished"></translation>
+        <translation>Nitrógeno en el envase</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>weight of the package × N % ÷ 100</source>
-        <translation type="unfinished"></translation>
+        <translation>peso del envase × N % ÷ 100</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
@@ -21376,17 +21501,17 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>Price of the nitrogen</source>
-        <translation type="unfinished"></translation>
+        <translation>Precio del nitrógeno</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>per lb</source>
-        <translation type="unfinished"></translation>
+        <translation>por lb</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>price ÷ (weight of the package × N % ÷ 100)</source>
-        <translation type="unfinished"></translation>
+        <translation>precio ÷ (peso del envase × N % ÷ 100)</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
@@ -21396,12 +21521,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>{name} of the mix</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} de la mezcla</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>sum of (weight × {name} %) ÷ weight of the mix</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de (peso × {name} %) ÷ peso de la mezcla</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
@@ -21416,12 +21541,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>goes in</source>
-        <translation type="unfinished"></translation>
+        <translation>entra en la mezcla</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>its own label or test</source>
-        <translation type="unfinished"></translation>
+        <translation>su propia etiqueta o análisis</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_amounts.py"/>
@@ -21526,7 +21651,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/quick_cans.py"/>
         <source>catch test of {called}</source>
-        <translation type="unfinished"></translation>
+        <translation>prueba de pluviómetros de {called}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_cans.py"/>
@@ -21536,12 +21661,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/quick_cans.py"/>
         <source>A catch test is of one zone; say which.</source>
-        <translation type="unfinished"></translation>
+        <translation>Una prueba de pluviómetros es de una sola zona; diga cuál.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_cans.py"/>
         <source>Say how long it ran, such as {example}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Diga cuánto tiempo regó, como {example}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_cans.py"/>
@@ -21551,12 +21676,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/quick_cans.py"/>
         <source>Say how deep the water stood in each can, such as {told}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Diga cuánta agua quedó en cada pluviómetro, como {told}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_cans.py"/>
         <source>15 min</source>
-        <translation type="unfinished"></translation>
+        <translation>15 min</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_days.py"/>
@@ -22391,7 +22516,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
         <source>how deep the water stood in each can</source>
-        <translation type="unfinished"></translation>
+        <translation>cuánta agua quedó en cada pluviómetro</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/quick_words.py"/>
@@ -22581,22 +22706,22 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/record_workings.py"/>
         <source>worked out: what it put down, net</source>
-        <translation type="unfinished"></translation>
+        <translation>calculado: lo que aportó, neto</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/record_workings.py"/>
         <source>soil test of {day}</source>
-        <translation type="unfinished"></translation>
+        <translation>análisis de suelo del {day}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/record_workings.py"/>
         <source>Product spread</source>
-        <translation type="unfinished"></translation>
+        <translation>Producto esparcido</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/record_workings.py"/>
         <source>sum of the zones</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de las zonas</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/record_workings.py"/>
@@ -22606,12 +22731,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/record_workings.py"/>
         <source>Water of the watering</source>
-        <translation type="unfinished"></translation>
+        <translation>Agua del riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/record_workings.py"/>
         <source>feeding of {day}</source>
-        <translation type="unfinished"></translation>
+        <translation>abonado del {day}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/release.py"/>
@@ -23450,6 +23575,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/run_workings.py"/>
+        <source>Set on the timer as {minutes} min: whole minutes, rounded up.</source>
+        <translation>En el programador se ajusta {minutes} min: minutos enteros, redondeados hacia arriba.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/run_workings.py"/>
         <source>DU_LQ {value}, {origin}</source>
         <translation>DU_LQ {value}, {origin}</translation>
     </message>
@@ -24061,62 +24191,62 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>entered under Feed</source>
-        <translation type="unfinished"></translation>
+        <translation>introducido en Abono</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>Growth in {month}</source>
-        <translation type="unfinished"></translation>
+        <translation>Crecimiento en {month}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>mean of its days of exp(−½ × ((mean of the day − best) ÷ width)²)</source>
-        <translation type="unfinished"></translation>
+        <translation>media de sus días de exp(−½ × ((media del día − óptimo) ÷ anchura)²)</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>over {days} days, each between the means of the months beside it</source>
-        <translation type="unfinished"></translation>
+        <translation>en {days} días, cada uno entre las medias de los meses vecinos</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>Kc × microclimate</source>
-        <translation type="unfinished"></translation>
+        <translation>Kc × microclima</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>mean of the irrigated zones by their area</source>
-        <translation type="unfinished"></translation>
+        <translation>media de las zonas regadas según su superficie</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>Watered in {month}, net</source>
-        <translation type="unfinished"></translation>
+        <translation>Regado en {month}, neto</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>net depth of each zone × its share of the area, ÷ days</source>
-        <translation type="unfinished"></translation>
+        <translation>lámina neta de cada zona × su parte de la superficie, ÷ días</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>as entered, cut to this year</source>
-        <translation type="unfinished"></translation>
+        <translation>como se introdujo, limitado a este año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>Water need in {month}</source>
-        <translation type="unfinished"></translation>
+        <translation>Necesidad de agua en {month}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>waterings recorded, net; {share} of the area</source>
-        <translation type="unfinished"></translation>
+        <translation>riegos registrados, netos; {share} de la superficie</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>Days</source>
-        <translation type="unfinished"></translation>
+        <translation>Días</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
@@ -24126,7 +24256,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/season_year_workings.py"/>
         <source>Days of the year</source>
-        <translation type="unfinished"></translation>
+        <translation>Días del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/sensitivity.py"/>
@@ -25356,12 +25486,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
         <source>Season begins</source>
-        <translation type="unfinished"></translation>
+        <translation>Comienza la temporada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
         <source>Days before it</source>
-        <translation type="unfinished"></translation>
+        <translation>Días antes</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
@@ -25391,7 +25521,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
         <source>Season ends</source>
-        <translation type="unfinished"></translation>
+        <translation>Termina la temporada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tasks_lines.py"/>
@@ -25696,12 +25826,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>Setting of {spreader}</source>
-        <translation type="unfinished"></translation>
+        <translation>Ajuste de {spreader}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>lower setting + (rate − what it gave) × (higher − lower setting) ÷ (what the higher gave − what the lower gave)</source>
-        <translation type="unfinished"></translation>
+        <translation>ajuste menor + (dosis − lo que dio) × (ajuste mayor − menor) ÷ (lo que dio el mayor − lo que dio el menor)</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
@@ -25755,6 +25885,21 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
+        <source>Time it took</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tool_workings.py"/>
+        <source>Ground to spray</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tool_workings.py"/>
+        <source>seconds of the run × ground ÷ area sprayed ÷ 60</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tool_workings.py"/>
         <source>Product in a full tank</source>
         <translation>Producto en un tanque lleno</translation>
     </message>
@@ -25766,6 +25911,16 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>Product lost at setting {setting}</source>
+        <translation>Producto gastado con el ajuste {setting}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tool_workings.py"/>
+        <source>A full tank lasts</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/tool_workings.py"/>
+        <source>Time for the whole area</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -26096,67 +26251,67 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>entered for {date}</source>
-        <translation type="unfinished"></translation>
+        <translation>indicado para el {date}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>worked out, DU_LQ {value}, {origin}</source>
-        <translation type="unfinished"></translation>
+        <translation>calculado, DU_LQ {value}, {origin}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>Counted of the watering of {date}</source>
-        <translation type="unfinished"></translation>
+        <translation>Contado del riego del {date}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>read in your gauge</source>
-        <translation type="unfinished"></translation>
+        <translation>leído en su medidor</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>the station's, from a weather table</source>
-        <translation type="unfinished"></translation>
+        <translation>la de la estación, de una tabla del tiempo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>not counted: the gauge goes before it</source>
-        <translation type="unfinished"></translation>
+        <translation>sin contar: el medidor va antes</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>run × rate ÷ 60 ÷ multiplier</source>
-        <translation type="unfinished"></translation>
+        <translation>riego × pluviometría ÷ 60 ÷ multiplicador</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>depth in the can ÷ multiplier</source>
-        <translation type="unfinished"></translation>
+        <translation>lámina en el pluviómetro ÷ multiplicador</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>{formula} − run off</source>
-        <translation type="unfinished"></translation>
+        <translation>{formula} − escurrido</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>cycles against intake, slope and rate, net</source>
-        <translation type="unfinished"></translation>
+        <translation>ciclos frente a infiltración, inclinación y pluviometría, neto</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>entered with the watering</source>
-        <translation type="unfinished"></translation>
+        <translation>indicado con el riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>Rain of {date}</source>
-        <translation type="unfinished"></translation>
+        <translation>Lluvia del {date}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/watering_workings.py"/>
         <source>the gauge where it was read, else the station</source>
-        <translation type="unfinished"></translation>
+        <translation>el medidor donde se leyó, y si no la estación</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather.py"/>
@@ -26206,37 +26361,17 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
         <source>the weather of that day</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/weather_workings.py"/>
-        <source>Penman–Monteith, FAO-56 equation 6: what sun and air take from a short green grass</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/weather_workings.py"/>
-        <source>Penman–Monteith, FAO-56 equation 6, with what was not measured estimated as in its chapter 3</source>
-        <translation type="unfinished"></translation>
+        <translation>el tiempo de ese día</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
         <source>ETo of {date}</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/weather_workings.py"/>
-        <source>Hargreaves: 0.0023 × (mean + 17.8) × √(high − low) × 0.408 Ra, in °C, MJ/m² and mm</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/weather_workings.py"/>
-        <source>worked out from latitude and day of the year</source>
-        <translation type="unfinished"></translation>
+        <translation>ETo del {date}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
         <source>the mean of the month: nothing measured on the day gives its own</source>
-        <translation type="unfinished"></translation>
+        <translation>la media del mes: nada de lo medido en el día da la propia</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
@@ -26255,11 +26390,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
-        <source>MJ/m²</source>
-        <translation>MJ/m²</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/weather_workings.py"/>
         <source>Wind</source>
         <translation>Viento</translation>
     </message>
@@ -26271,7 +26401,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
         <source>2 m/s, the mean of the world</source>
-        <translation type="unfinished"></translation>
+        <translation>2 m/s, la media mundial</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
@@ -26291,22 +26421,22 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
         <source>the lowest temperature</source>
-        <translation type="unfinished"></translation>
+        <translation>la temperatura mínima</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
         <source>estimated</source>
-        <translation type="unfinished"></translation>
+        <translation>estimado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
         <source>from the day's highest and lowest</source>
-        <translation type="unfinished"></translation>
+        <translation>por la máxima y la mínima del día</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/weather_workings.py"/>
         <source>sea level, until it is entered</source>
-        <translation type="unfinished"></translation>
+        <translation>el nivel del mar, hasta que se indique</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
@@ -26316,12 +26446,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
         <source>the months’ means, {low} to {high}</source>
-        <translation type="unfinished"></translation>
+        <translation>las medias de los meses, de {low} a {high}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
         <source>Days of growth that are left after it</source>
-        <translation type="unfinished"></translation>
+        <translation>Días de crecimiento que quedan después</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
@@ -26351,37 +26481,37 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
         <source>Last day of the weeks for {care}</source>
-        <translation type="unfinished"></translation>
+        <translation>Último día de las semanas para {care}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
         <source>Temperatures of the usual year</source>
-        <translation type="unfinished"></translation>
+        <translation>Temperaturas del año habitual</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
         <source>Growth that heals fast, of the year’s best</source>
-        <translation type="unfinished"></translation>
+        <translation>Crecimiento que cierra pronto, respecto al mejor del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
         <source>Growth well under way, of the year’s best</source>
-        <translation type="unfinished"></translation>
+        <translation>Crecimiento ya en marcha, respecto al mejor del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
         <source>Late summer from</source>
-        <translation type="unfinished"></translation>
+        <translation>Fin del verano desde</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
         <source>Spring from</source>
-        <translation type="unfinished"></translation>
+        <translation>Primavera desde</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/window_workings.py"/>
         <source>Told here is the first day; the last day has a working of its own.</source>
-        <translation type="unfinished"></translation>
+        <translation>Aquí se indica el primer día; el último tiene su propio cálculo.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/working_model.py"/>
@@ -26430,6 +26560,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/workings_text.py"/>
+        <source>Reckoned in SI units: {si}, which is {us}.</source>
+        <translation>Calculado en unidades del SI: {si}, es decir, {us}.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/workings_text.py"/>
         <source>at {input}</source>
         <translation>con {input}</translation>
     </message>
@@ -26447,6 +26582,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/workings_text.py"/>
         <source>Reckoned in inches, feet, gallons and pounds.</source>
         <translation>Calculado en pulgadas, pies, galones y libras.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/workings_text.py"/>
+        <source>Reckoned in SI units: {si}.</source>
+        <translation>Calculado en unidades del SI: {si}.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/workings_text.py"/>
@@ -26666,7 +26806,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_weather.py"/>
         <source>ETo × Kc × microclimate of its days</source>
-        <translation type="unfinished"></translation>
+        <translation>ETo × Kc × microclima de sus días</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_weather.py"/>
@@ -26681,7 +26821,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_weather.py"/>
         <source>days on record, your gauge first</source>
-        <translation type="unfinished"></translation>
+        <translation>días registrados, primero su pluviómetro</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_weather.py"/>
@@ -26706,17 +26846,17 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_weather.py"/>
         <source>ETo of all days</source>
-        <translation type="unfinished"></translation>
+        <translation>ETo de todos los días</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_weather.py"/>
         <source>1 is as known</source>
-        <translation type="unfinished"></translation>
+        <translation>1 es lo conocido</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_weather.py"/>
         <source>1 is each zone’s own</source>
-        <translation type="unfinished"></translation>
+        <translation>1 es el propio de cada zona</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
@@ -30881,11 +31021,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/store/weather_reading.py"/>
-        <source>{whole} day</source>
-        <translation>{whole} día</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/store/weather_reading.py"/>
         <source>NOAA daily table of one station</source>
         <translation>Tabla diaria de la NOAA de una estación</translation>
     </message>
@@ -31618,6 +31753,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
+        <source>A feeding needs a zone; enter the {weights} spread on it.</source>
+        <translation>Un abonado necesita una zona; indique {weights} que se esparcieron en ella.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>the blackout of {name}</source>
         <translation>la veda de {name}</translation>
     </message>
@@ -31715,11 +31855,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>{told}{mend}keep it all the same.</source>
         <translation>{told}{mend}déjelo así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>A feeding needs a zone; enter the {weights} spread on it.</source>
-        <translation>Un abonado necesita una zona; indique {weights} que se esparcieron en ella.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
@@ -31878,13 +32013,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/corner_faults.py"/>
-        <source>{sentence_case} has {count} corner{s} </source>
-        <translation>{sentence_case} tiene {count} esquina{s} </translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/corner_faults.py"/>
-        <source>that no eye sees: within {near} of the next, or out along a line and back.</source>
-        <translation>que a simple vista no cuenta: a menos de {near} de la siguiente, o de ida y vuelta por una línea.</translation>
+        <source>{shape} has {count} corners that no eye sees: within {near} of the next, or out along a line and back.</source>
+        <translation>{shape} tiene {count} esquinas que no se ven: a menos de {near} de la siguiente, o que salen y vuelven por la misma línea.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/corner_faults.py"/>
@@ -31905,6 +32035,11 @@ interior, °</translation>
         <location filename="lawnbook/yard/corner_faults.py"/>
         <source>Spot {name} lies {distance} outside its zone, {zone}; move either.</source>
         <translation>El punto {name} está {distance} fuera de su zona, {zone}; mueva uno de los dos.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/corner_faults.py"/>
+        <source>{shape} has 1 corner that no eye sees: within {near} of the next, or out along a line and back.</source>
+        <translation>{shape} tiene 1 esquina que no se ve: a menos de {near} de la siguiente, o que sale y vuelve por la misma línea.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/corner_faults.py"/>
@@ -32334,7 +32469,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/glossary_sprinklers.py"/>
         <source>Evenness (DU of the lower quarter)</source>
-        <translation type="unfinished"></translation>
+        <translation>Uniformidad (DU del cuarto inferior)</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_sprinklers.py"/>
@@ -32439,22 +32574,22 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/glossary_turf.py"/>
         <source>Sponge of a plug</source>
-        <translation type="unfinished"></translation>
+        <translation>Esponjosidad de un testigo</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_turf.py"/>
         <source>How springy a plug feels between the fingers, in five steps from firm to giving like a mattress. It is a feeling and no measurement: only the same hand compares.</source>
-        <translation type="unfinished"></translation>
+        <translation>Lo elástico que se siente un testigo entre los dedos, en cinco grados, de firme a mullido como un colchón. Es una sensación y no una medida: solo se compara lo que palpa la misma mano.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_turf.py"/>
         <source>Trend and its 95 %</source>
-        <translation type="unfinished"></translation>
+        <translation>La tendencia y su 95 %</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_turf.py"/>
         <source>How much thatch changes in a year by the plugs of one spot, the median of the slopes between all pairs. The range beside it holds the true change in 95 of 100 such cases; while it reaches to both sides of none, nobody can say which way it goes.</source>
-        <translation type="unfinished"></translation>
+        <translation>Cuánto cambia el fieltro en un año según los testigos de un punto: la mediana de las pendientes entre todos los pares. El intervalo de al lado contiene el cambio verdadero en 95 de cada 100 casos así; mientras abarque a ambos lados del cero, nadie puede decir hacia dónde va.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_turf.py"/>
@@ -32629,12 +32764,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/yard/glossary_water.py"/>
         <source>Salinity of the water (EC)</source>
-        <translation type="unfinished"></translation>
+        <translation>Salinidad del agua (CE)</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/glossary_water.py"/>
         <source>How much salt the water carries, told by how well it conducts: below 0.7 dS/m it sets no limit to use. Saltier water needs a little more of itself to carry its salt down past the roots.</source>
-        <translation type="unfinished"></translation>
+        <translation>Cuánta sal lleva el agua, según lo bien que conduce la electricidad: por debajo de 0.7 dS/m no limita su uso. Un agua más salada hay que darla en algo más de cantidad, para que arrastre su sal por debajo de las raíces.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/ground.py"/>
