@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -19,7 +20,7 @@ from lawnbook.desk.window import BookWindow
 from lawnbook.desk.workings import WorkingLink, WorkingPanel
 from lawnbook.desk.workings_bars import ChangeBar, reaches_of
 from lawnbook.plan.sensitivity import sensitivities_of
-from lawnbook.plan.working_model import Working
+from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings_text import lines_of
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import as_of
@@ -225,6 +226,36 @@ def test_the_figures_told_in_words(words: str, found: tuple[str, ...]) -> None:
     """Whole figures only; of words that tell none all that there is."""
     listed = [figure(each) for each in ("0.41 in", "2 days", "45 min")]
     assert tuple(each.value for each in told_in(words, listed)) == found
+
+
+@pytest.mark.parametrize("words", ["Next: Wed 17 Jun.", "17 Jun 2026", "on 17 Jun, at night"])
+def test_a_day_is_told_without_its_year_where_it_is_near(words: str) -> None:
+    """The day is the figure, whether its year is told or left out."""
+    listed = [figure("0.41 in"), figure("17 Jun 2026")]
+    assert told_in(words, listed) == (listed[1],)
+    assert told_in("17 Jun 2025", listed) == tuple(listed)
+
+
+@pytest.mark.parametrize("words", ["46 min", "2 × 23 min", "31 min, not 46 min"])
+def test_minutes_are_told_as_a_timer_is_set(words: str) -> None:
+    """What a timer is set to leads to the run time that it was rounded up from."""
+    run = replace(figure("45.2 min"), also=("46 min", "2 × 23 min"))
+    assert told_in(words, [figure("0.41 in"), run]) == (run,)
+
+
+@pytest.mark.parametrize(("words", "first"), [("25,418", 1), ("8 gal of it", 2), ("5,418", 0)])
+def test_a_number_without_a_working_leads_first_to_what_it_went_into(
+    words: str, first: int
+) -> None:
+    """All are told, first the figure that has the number among its inputs."""
+    inputs = ("1,000 gal", "25,418 gal", "8 gal")
+    listed = [
+        replace(figure(f"{number} in"), inputs=(Input("I", each, ""),))
+        for number, each in enumerate(inputs, 70)
+    ]
+    told = told_in(words, listed)
+    assert told[0] == listed[first]
+    assert set(told) == set(listed)
 
 
 def test_a_figure_without_a_working_stays_as_it_is(qapp: QApplication) -> None:

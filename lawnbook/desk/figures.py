@@ -32,6 +32,11 @@ if TYPE_CHECKING:
 Ask = Callable[[], "Sequence[Working]"]
 """What the figures of a widget are worked out by, asked when they are to be opened."""
 
+_DAY = re.compile(r"(\d{1,2} [^\W\d]+|[^\W\d]+ \d{1,2}),? \d{4}")
+"""A day as it is told with its year; in the group without."""
+_ALONE = re.compile(r"([-−]?\d[\d.,\u00a0\u202f]*)")
+_UNIT = re.compile(r"\d\W+[^\W\d]")
+"""A number with a unit after it."""
 _DECIMALS = re.compile(r"(-?\d[\d.,\u00a0\u202f]*[.,]\d+)(\D.*)")
 _KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
 _DOT_PX = 1.2
@@ -40,20 +45,40 @@ LOW_PX = 60
 
 
 def told_in(words: str, workings: "Iterable[Working]") -> "tuple[Working, ...]":
-    """The workings whose figures stand in some words; all of them where none does."""
+    """The workings whose figures stand in some words.
+
+    Where none does all of them, first those that a figure of the words went into.
+    """
     listed = tuple(workings)
-    found = tuple(each for each in listed if _stands_in(each.value, words))
-    return found or listed
+    found = tuple(each for each in listed if _tells(each, words))
+    return found or tuple(sorted(listed, key=lambda each: not _rests_on(each, words)))
 
 
-def _stands_in(value: str, words: str) -> bool:
-    """Whether a figure, without its interval, is told in words, and not as a part of another."""
-    figure = value.partition(", 95")[0].strip()
-    return any(
-        re.search(rf"(?<![\d.,]){re.escape(each)}(?!\d)", words) is not None
-        for each in (figure, _shorter(figure))
-        if each
-    )
+def _tells(working: "Working", words: str) -> bool:
+    """Whether words tell a figure, without its interval, and not as a part of another."""
+    figure = working.value.partition(", 95")[0].strip()
+    ways = (figure, _shorter(figure), *working.also)
+    return any(_stands_in(each, words) for each in ways if each) or _is_day_in(figure, words)
+
+
+def _stands_in(figure: str, words: str) -> bool:
+    return re.search(rf"(?<![\d.,]){re.escape(figure)}(?!\d)", words) is not None
+
+
+def _is_day_in(figure: str, words: str) -> bool:
+    """Whether words tell a day, as those do that are near, without its year."""
+    found = _DAY.fullmatch(figure)
+    pattern = rf"(?<!\d){re.escape(found[1])}(?!\d|,? \d{{4}})" if found is not None else ""
+    return bool(pattern) and re.search(pattern, words) is not None
+
+
+def _rests_on(working: "Working", words: str) -> bool:
+    """Whether a number of words is that of an input, with its unit or, alone in words, without."""
+    alone = _ALONE.fullmatch(words.strip())
+    if alone is not None:
+        return any(re.match(rf"{re.escape(alone[1])}(?![\d.,]*\d)", each.value) for each in
+                   working.inputs)  # fmt: skip
+    return any(_stands_in(each.value, words) for each in working.inputs if _UNIT.search(each.value))
 
 
 def _shorter(figure: str) -> str:

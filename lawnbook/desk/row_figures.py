@@ -32,9 +32,14 @@ def told_in_cell(words: str, workings: "Iterable[Working]") -> "tuple[Working, .
     """
     listed, found = tuple(workings), _NUMBER.search(words)
     number = "" if found is None else found.group()
-    same = (each for each in listed if (its := _NUMBER.match(each.value)) is not None
-            and its.group() == number)  # fmt: skip
-    return tuple(same) or told_in(words, listed)
+    same = tuple(each for each in listed if number and _begins_with(each, number))
+    return same or told_in(words, listed)
+
+
+def _begins_with(working: "Working", number: str) -> bool:
+    """Whether a figure, or one of the ways in which it is told as well, begins with a number."""
+    ways = (working.value, *working.also[:1])
+    return any((its := _NUMBER.match(each)) is not None and its[0] == number for each in ways)
 
 
 class RowFigures(FigureHand):

@@ -1,18 +1,27 @@
 """The workings of single waterings and their sums: today's depletion, the next run, the year."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from lawnbook.agronomy.units import SQFT_IN_TO_GAL
 from lawnbook.agronomy.water_balance import watering_depth_in
 from lawnbook.frozen import dataclass
 from lawnbook.plan.filled_in import numbered, put_in, reckons
 from lawnbook.plan.ledger import Ledger
+from lawnbook.plan.model import MonthWater
 from lawnbook.plan.month_water import etc_in_per_day, water_today
 from lawnbook.plan.next_run import dawn_and_dusk_in
 from lawnbook.plan.root_days import capacity_in, thatch_holding_input
 from lawnbook.plan.water_model import NextRun, ZoneYear
 from lawnbook.plan.working_model import Input, Working
-from lawnbook.plan.workings import chosen, given, sources, told
+from lawnbook.plan.workings import (
+    chosen,
+    cycle_minutes_told,
+    given,
+    run_minutes_told,
+    sources,
+    told,
+)
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.reading import tr
 from lawnbook.yard.numbers import day, short_day
@@ -44,6 +53,22 @@ NEXT_COST = Named("next_run_cost", tr("Price of the next watering"), tr("worked 
 YEAR_COST = Named(
     "year_cost", tr("Price of the year's water"), tr("worked out: the year as planned")
 )
+
+
+def set_minutes_working(
+    facts: ZoneFacts, named: Named, depth: float, run: MonthWater | NextRun
+) -> Working:
+    """The run time of a watering, with the whole minutes that a timer is set to."""
+    working = minutes_working(facts, named, depth, run.run_minutes or 0.0)
+    whole, each = run_minutes_told(run), cycle_minutes_told(run)
+    if whole is None or each is None or working.reckoning is None:
+        return working
+    cycles = run.cycles or 1
+    apart = (f"{cycles} × {each} min", f"{each} min") if cycles > 1 else ()
+    minutes = " × ".join((str(cycles), str(each))) if cycles > 1 else str(each)
+    note = tr("Set on the timer as {minutes} min: whole minutes, rounded up.", minutes=minutes)
+    reckoning = replace(working.reckoning, note=note)
+    return replace(working, reckoning=reckoning, also=(f"{whole} min", *apart))
 
 
 def minutes_working(facts: ZoneFacts, named: Named, depth: float, run: float) -> Working:
@@ -205,7 +230,7 @@ def next_run_workings(
     if water_today(setting, facts).rule == "deep":
         yield _next_depth(setting, facts, ledger, run)
     if run.run_minutes is not None:
-        yield minutes_working(facts, NEXT_MINUTES, run.depth_in, run.run_minutes)
+        yield set_minutes_working(facts, NEXT_MINUTES, run.depth_in, run)
     yield gallons_working(facts, NEXT_GALLONS, run.depth_in, run.gallons)
     yield from cost_workings(setting, NEXT_COST, run.gallons, run.cost)
 

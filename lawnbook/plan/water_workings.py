@@ -19,8 +19,8 @@ from lawnbook.plan.run_workings import (
     cost_workings,
     depletion_workings,
     gallons_working,
-    minutes_working,
     next_run_workings,
+    set_minutes_working,
     year_workings,
 )
 from lawnbook.plan.season import month_name
@@ -104,7 +104,7 @@ def _watering(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[
     if figures.target_interval_days is not None:
         yield _target_interval(facts, etc, figures.target_interval_days)
     if today.run_minutes is not None:
-        yield minutes_working(facts, RUN, today.depth_in, today.run_minutes)
+        yield set_minutes_working(facts, RUN, today.depth_in, today)
         if today.rule != "light":
             yield from cycle_workings(facts, today, today.run_minutes)
     yield gallons_working(facts, GALLONS, today.depth_in, today.gallons)
