@@ -215,27 +215,49 @@ def can_workings(
     return tuple(made)
 
 
+def one_can_workings(
+    number: int, caught: float, run_minutes: float, mouth_sqin: float | None, origin: str
+) -> tuple[Working, ...]:
+    """The rate of one can (mL with a mouth, in without)."""
+    name = tr("Can {number}", number=number)
+    named = (f"can_rate:{number}", tr("Rate at can {number}", number=number), name)
+    return (_can_rate([caught], run_minutes, mouth_sqin, origin, named),)
+
+
 def _can_rate(
-    readings: Sequence[float], run_minutes: float, mouth_sqin: float | None, origin: str
+    readings: Sequence[float],
+    run_minutes: float,
+    mouth_sqin: float | None,
+    origin: str,
+    named: tuple[str, str, str] | None = None,
 ) -> Working:
+    """The rate of the mean of some cans; `named` are its key, its label and what the mean is."""
     mean = sum(readings) / len(readings)
-    name = tr("Mean of {cans}", cans=counted(len(readings), "can"))
+    figure, label, name = named or (
+        "cans_rate",
+        tr("Rate by the cans"),
+        tr("Mean of {cans}", cans=counted(len(readings), "can")),
+    )
     run = numbered(given(tr("Run"), told(run_minutes, 1, "min"), origin), "run", run_minutes, "min")
     if mouth_sqin is None:
         rate, formula = depth_rate_in_per_h(readings, run_minutes), "60 × {mean:3} ÷ {run}"
         caught = numbered(given(name, told(mean, 3, "in"), origin), "mean", mean, "in")
         inputs: tuple[Input, ...] = (caught, run)
-        words = tr("60 × mean depth ÷ run")
+        words = tr("60 × mean depth ÷ run") if named is None else tr("60 × depth ÷ run")
     else:
         rate = catch_can_rate_in_per_h(readings, run_minutes, mouth_sqin)
         formula = "3.6614 × {mean} ÷ ({run} × {mouth})"
         caught = numbered(given(name, told(mean, 1, "mL"), origin), "mean", mean, "mL")
         mouth = given(tr("Can mouth"), told(mouth_sqin, 2, "sq in"), origin)
         inputs = (caught, run, numbered(mouth, "mouth", mouth_sqin, "sq in"))
-        words = tr("3.6614 × mean volume ÷ (run × can mouth)")
+        words = (
+            tr("3.6614 × mean volume ÷ (run × can mouth)")
+            if named is None
+            else tr("3.6614 × volume ÷ (run × can mouth)")
+        )
     return Working(
-        "cans_rate",
-        tr("Rate by the cans"),
+        figure,
+        label,
         told(rate, 2, "in/h"),
         words,
         put_in(formula, inputs),

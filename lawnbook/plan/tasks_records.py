@@ -65,6 +65,12 @@ def plug_tasks(setting: Setting) -> Iterator[Task]:
         )
 
 
+def plug_day_workings(setting: Setting, spot_id: str) -> tuple[Working, ...]:
+    """How the day of a spot's next plug came about."""
+    cores, on = setting.cores.get(spot_id, ()), next_plug_day(setting, spot_id)
+    return _plug_workings(setting.on, setting.latitude_deg, cores, on)
+
+
 def soil_tasks(setting: Setting) -> Iterator[Task]:
     """The zones whose soil is to be tested within the horizon."""
     latest: dict[str, date] = {}

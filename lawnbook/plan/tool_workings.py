@@ -1,7 +1,7 @@
 """How the figures of the tools came about: a spreader weighed, a sprayer measured, a tank mixed."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from lawnbook.frozen import dataclass
@@ -115,6 +115,7 @@ def sprayer_run_workings(run: SprayerRun) -> tuple[Working, ...]:
     )
     formula = "{tank} ÷ ({used} ÷ {area:0})"
     return (
+        *_timed(run, run.tank_gal * run.area_sqft / run.used_gal, tr("A full tank lasts")),
         Working(
             f"tank_covers:{run.id}",
             tr("A full tank covers"),
@@ -128,8 +129,33 @@ def sprayer_run_workings(run: SprayerRun) -> tuple[Working, ...]:
     )
 
 
-def tank_workings(plan: TankPlan, run: SprayerRun, lb_per_1000: float) -> tuple[Working, ...]:
-    """What a tank covers and how much of a product goes into a full one."""
+def _timed(run: SprayerRun, ground_sqft: float, label: str) -> Iterator[Working]:
+    """How long some ground takes at the walk of a run; nothing where that was not timed."""
+    if run.seconds is None:
+        return
+    origin = tr("run of {sprayer}, {day}", sprayer=run.sprayer, day=day(run.date))
+    inputs = (
+        _amount("seconds", tr("Time it took"), (run.seconds, 0, "s"), origin),
+        _amount("ground", tr("Ground to spray"), (ground_sqft, 0, "sq ft"), label),
+        _amount("area", tr("Area sprayed"), (run.area_sqft, 0, "sq ft"), origin),
+    )
+    formula = "{seconds:0} × {ground:0} ÷ {area:0} ÷ 60"
+    yield Working(
+        f"spray_time:{label}",
+        label,
+        told(run.seconds * ground_sqft / run.area_sqft / 60, 1, "min"),
+        tr("seconds of the run × ground ÷ area sprayed ÷ 60"),
+        put_in(formula, inputs),
+        inputs,
+        sources("sprayer-area"),
+        reckons(formula, "min", 1),
+    )
+
+
+def tank_workings(
+    plan: TankPlan, run: SprayerRun, lb_per_1000: float, whole_sqft: float
+) -> tuple[Working, ...]:
+    """What a tank covers, how much of a product goes into a full one, how long the area takes."""
     area = tr("worked out: what a full tank covers")
     inputs = (
         _amount("rate", tr("Rate"), (lb_per_1000, 2, RATE_UNIT), tr("typed above")),
@@ -139,6 +165,7 @@ def tank_workings(plan: TankPlan, run: SprayerRun, lb_per_1000: float) -> tuple[
     dose = lb_per_1000 * plan.covers_sqft / 1000
     return (
         *sprayer_run_workings(run),
+        *_timed(run, whole_sqft, tr("Time for the whole area")),
         Working(
             "tank_dose",
             tr("Product in a full tank"),

@@ -23,7 +23,7 @@ from lawnbook.desk.pages.cans_figures import (
     figures_of_test,
     map_rates,
 )
-from lawnbook.desk.pages.cans_kept import KeptCans, kept_rows, test_heads
+from lawnbook.desk.pages.cans_kept import RATE_COLUMN, KeptCans, kept_rows, test_heads
 from lawnbook.desk.pages.cans_mouth import MOUTH, MouthFields
 from lawnbook.desk.pages.cans_rows import CanRows, Unit
 from lawnbook.desk.pages.cans_words import (
@@ -38,9 +38,10 @@ from lawnbook.desk.pages.cans_words import (
 )
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.water_records import ZoneId
+from lawnbook.desk.row_figures import RowFigures
 from lawnbook.desk.theme import UI_POINTS, sans
 from lawnbook.desk.widgets import LinkButton, QuietButton, Words
-from lawnbook.plan.map_workings import can_workings
+from lawnbook.plan.map_workings import can_workings, one_can_workings
 from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
@@ -92,6 +93,8 @@ class CansPanel(EntryPanel):
         self._told: CanFigures | None = None
         let_open(self._workings, self._evenness, self._enough)
         FigureHand(self.rows, self._workings, by_click=False)
+        self.rows.let_cans_open(self._workings_of_typed)
+        RowFigures(self.kept_cans.table, self._workings_of_kept, lambda at: at == RATE_COLUMN)
         let_open(lambda: self._workings_of(self.table.picked_id()), self.kept_cans)
         self._set_in()
         self._hear()
@@ -261,6 +264,27 @@ class CansPanel(EntryPanel):
         mouth = test.can_mouth_sqin if test.volumes_ml else None
         origin = tr("catch test of {day}", day=day(test.date))
         return can_workings(test.volumes_ml or test.depths_in, test.run_minutes, mouth, origin)
+
+    def _workings_of_typed(self, row: int) -> tuple[Working, ...]:
+        """How the rate of one can came about that is typed."""
+        reading = self._reading()
+        cans = () if self._told is None else self._told.cans
+        if row >= len(cans) or cans[row].caught is None or not isinstance(reading, Reading):
+            return ()
+        caught, mouth = cans[row].caught or 0.0, reading.can_mouth_sqin
+        origin = tr("typed here, not kept yet")
+        return one_can_workings(row + 1, caught, reading.run_minutes, mouth, origin)
+
+    def _workings_of_kept(self) -> tuple[Working, ...]:
+        """The same of the can picked of a kept test."""
+        test = self._notes.notebook.catch_tests.get(self.table.picked_id())
+        number = int(self.kept_cans.table.picked_id() or 0)
+        caught = () if test is None else test.volumes_ml or test.depths_in
+        if test is None or not 0 < number <= len(caught):
+            return ()
+        mouth = test.can_mouth_sqin if test.volumes_ml else None
+        origin = tr("catch test of {day}", day=day(test.date))
+        return one_can_workings(number, caught[number - 1], test.run_minutes, mouth, origin)
 
     def _show_kept(self) -> None:
         """Show the picked test's cans, unless it is in the form."""

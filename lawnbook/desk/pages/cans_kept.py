@@ -25,7 +25,7 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.records import CatchTest
 
-PLACE_COLUMN, MAP_COLUMNS, BAR_COLUMN = 1, (4, 5), 6
+PLACE_COLUMN, RATE_COLUMN, MAP_COLUMNS, BAR_COLUMN = 1, 3, (4, 5), 6
 MOST_ROWS = 12
 
 

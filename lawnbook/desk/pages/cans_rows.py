@@ -5,9 +5,9 @@ inches typed into it, fills the rows from there on.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QApplication, QGridLayout, QWidget
 
 from lawnbook.desk.codecs import kept_text
 from lawnbook.desk.entry import number_shown, parse_list
+from lawnbook.desk.figures import FigureHand
 from lawnbook.desk.pages.cans_bar import RateBar, full_scale
 from lawnbook.desk.pages.cans_figures import Can, CanFigures
 from lawnbook.desk.pages.cans_words import can_heads, place_words, spoken_can
@@ -27,12 +28,15 @@ from lawnbook.yard.fields import Point
 from lawnbook.yard.numbers import parse_inches, parse_number, parse_readings
 from lawnbook.yard.problems import OwnerError
 
+if TYPE_CHECKING:
+    from lawnbook.plan.working_model import Working
+
 Unit = Literal["mL", "in"]
 
 FEWEST_ROWS = 6
 CELL_PX = 76
-PLACE, MAP, OF_MAP, BAR = 1, 4, 5, 6
-NUMBERS = (3, MAP, OF_MAP)
+PLACE, RATE, MAP, OF_MAP, BAR = 1, 3, 4, 5, 6
+NUMBERS = (RATE, MAP, OF_MAP)
 
 
 class CanCell(TextField):
@@ -139,6 +143,7 @@ class CanRows(QWidget):
         self._unit: Unit = "mL"
         self._places: tuple[Point, ...] = ()
         self._cells: list[CanCell] = []
+        self._ask_of: Callable[[int], Sequence[Working]] = lambda _: ()
         self._labels: list[dict[int, Caption]] = []
         self._bars: list[RateBar] = []
         self._heads = [Caption(words, self) for words in can_heads()]
@@ -160,6 +165,10 @@ class CanRows(QWidget):
     def cells(self) -> tuple[CanCell, ...]:
         """The cells that are typed into."""
         return tuple(self._cells)
+
+    def let_cans_open(self, ask_of: "Callable[[int], Sequence[Working]]") -> None:
+        """Let each can, by its row from 0, open how its rate came about."""
+        self._ask_of = ask_of
 
     def set_unit(self, unit: Unit) -> None:
         """Take what is typed as millilitres or as inches."""
@@ -248,11 +257,11 @@ class CanRows(QWidget):
             self._heads[column].setVisible(mapped)
         for k, labels in enumerate(self._labels):
             can = shown[k] if k < len(shown) else Can(number=k + 1)
-            figures = {3: can.in_per_h, MAP: can.map_in_per_h, OF_MAP: can.of_map}
+            figures = {RATE: can.in_per_h, MAP: can.map_in_per_h, OF_MAP: can.of_map}
             for column, figure in figures.items():
                 unit = "" if column == OF_MAP else "in/h"
                 labels[column].setText("" if figure is None else bare(figure, 2, unit))
-                labels[column].setVisible(column == 3 or mapped)
+                labels[column].setVisible(column == RATE or mapped)
             mark_role(labels[OF_MAP], "warn" if can.clogged else "caption")
             self._bars[k].show_can(can, full)
             self._cells[k].setAccessibleDescription(spoken_can(can, self._unit))
@@ -343,6 +352,8 @@ class CanRows(QWidget):
             part.show()
         if self._cells:
             QWidget.setTabOrder(self._cells[-1], cell)
+        FigureHand(cell, lambda: self._ask_of(row), by_click=False)
+        FigureHand(labels[RATE], lambda: self._ask_of(row))
         self._cells.append(cell)
         self._bars.append(bar)
         self._labels.append(labels)

@@ -1,11 +1,14 @@
 """A small converter: type a measure in any field, and the others of its row follow."""
 
 from collections.abc import Mapping
+from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2
+from lawnbook.desk.figures import FigureHand
 from lawnbook.desk.pages.kitchen import GAL_BY_UNIT, LB_BY_UNIT
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
@@ -13,10 +16,13 @@ from lawnbook.reading import tr
 from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
 
+if TYPE_CHECKING:
+    from lawnbook.plan.working_model import Working
+
 RATE_BY_UNIT = {"lb per 1,000 sq ft": 1.0, "g/m²": 1 / lb_per_1000_to_g_per_m2(1.0)}
 """Pounds per 1,000 sq ft in one of each measure of a rate."""
 
-COLUMNS, LEAD_PX = 4, 54
+COLUMNS, LEAD_PX = 4, 76
 VOLUME_IS_NOT_WEIGHT = tr(
     "Fluid ounces measure volume, ounces weight: only a density leads from one to the other."
 )
@@ -49,6 +55,7 @@ class ConvertRow(QWidget):
         super().__init__(parent)
         self._name, self._units = name, units
         self._fields = {unit: TextField(self) for unit in units}
+        self._typed_in = ""
         self._trouble = Words("", "refuse", self)
         self._trouble.setObjectName(f"convert_{name.lower()}_problem")
         grid = QGridLayout(self)
@@ -70,6 +77,7 @@ class ConvertRow(QWidget):
             grid.addWidget(label, 2 * line, 1 + column, 1, span, right)
             grid.addWidget(field, 2 * line + 1, 1 + column, 1, span)
             field.textEdited.connect(lambda _, unit=unit: self._typed(unit))
+            FigureHand(field, partial(self._workings, unit), by_click=False)
         for each in range(1, COLUMNS + 1):
             grid.setColumnStretch(each, 1)
             grid.setColumnMinimumWidth(each, 40)
@@ -81,6 +89,7 @@ class ConvertRow(QWidget):
             mark_role(each, "")
         self._trouble.say("")
         field = self._fields[unit]
+        self._typed_in = unit
         held: float | None = None
         if field.text().strip():
             try:
@@ -91,6 +100,26 @@ class ConvertRow(QWidget):
         for other, shown in self._fields.items():
             if other != unit:
                 shown.setText("" if held is None else digits(held / self._units[other]))
+
+    def _workings(self, unit: str) -> "tuple[Working, ...]":
+        """How a field came to its number; of the one that was typed, how all others did."""
+        from lawnbook.plan.convert_workings import UnitOf, converted_workings
+
+        typed = self._typed_in
+        try:
+            value = self._read(self._fields[typed]) if typed else 0.0
+        except OwnerError:
+            return ()
+        if not value:
+            return ()
+        wanted = [each for each in self._units if each != typed and unit in (each, typed)]
+        measure = next(each for each, size in self._units.items() if size == 1.0)
+        of = UnitOf(typed, self._units[typed])
+        return tuple(
+            working
+            for each in wanted
+            for working in converted_workings(value, of, UnitOf(each, self._units[each]), measure)
+        )
 
     def _read(self, field: TextField) -> float:
         value = parse_number(field.text(), self._name)

@@ -80,6 +80,10 @@ class NextRow(QWidget):
         """Let the place that is proposed, in words and on the clock face, open its working."""
         let_open(ask, self._where, self._face)
 
+    def open_day_with(self, ask: Ask) -> None:
+        """Let the day on which the plug is due open its working."""
+        let_open(ask, self._due)
+
     def offer_turn(self, wanted: bool) -> None:
         """Offer to turn to the spot, or not where it is the one shown."""
         self._turn.setVisible(wanted)
@@ -89,9 +93,10 @@ class NextRow(QWidget):
         head.setSpacing(10)
         head.addWidget(Words(plug.spot, "heading", self, wrap=False))
         head.addWidget(Caption(next_words.plugs_told(plug), self, wrap=True), 1)
-        due = Words(next_words.due_told(plug.due, on), "warn" if plug.due <= on else "", self)
-        due.setWordWrap(False)
-        head.addWidget(due)
+        self._due = Words(next_words.due_told(plug.due, on), "warn" if plug.due <= on else "", self)
+        self._due.setObjectName(f"next_{plug.spot_id}_due")
+        self._due.setWordWrap(False)
+        head.addWidget(self._due)
         words = QVBoxLayout()
         words.setSpacing(3)
         words.addLayout(head)

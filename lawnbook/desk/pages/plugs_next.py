@@ -22,6 +22,7 @@ from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.notebook import as_of
 
 MOST_FINDINGS = 8
 """So many findings are shown at once, the weightiest; a link shows the others."""
@@ -123,6 +124,7 @@ class NextSection(Section):
             old = old_holes(cores.values(), each.spot_id, plan.on)
             row = NextRow(each, old, plan.on, self._next_card)
             row.open_with(partial(self._place_workings, each.spot_id))
+            row.open_day_with(partial(self._day_workings, each.spot_id))
             row.turned.connect(lambda spot_id: self.selected.emit("spots", spot_id))
             row.offer_turn(len(plugs) > 1)
             self._next.addWidget(row)
@@ -137,6 +139,14 @@ class NextSection(Section):
 
         on = self._next_told[1] if self._next_told is not None else self._book.today
         return place_workings(self._book.notebook, spot_id, on)
+
+    def _day_workings(self, spot_id: str) -> Sequence[Working]:
+        """How the day of a spot's next plug came about."""
+        from lawnbook.plan.tasks_records import plug_day_workings
+        from lawnbook.plan.zone_facts import setting_of
+
+        on = self._next_told[1] if self._next_told is not None else self._book.today
+        return plug_day_workings(setting_of(as_of(self._book.notebook, on), on), spot_id)
 
     def _comparison_card(self) -> tuple[Card, LiveForm]:
         card = Card(tr("Comparison strip"), self)

@@ -186,7 +186,7 @@ class TankTool(QWidget):
         self._nitrogen.say(*nitrogen_words(lb_per_1000, product))
         pounds = lb_per_1000 * area_sqft / 1000
         plan = tank_plan(run, product, pounds, area_sqft)
-        self._made = tank_workings(plan, run, lb_per_1000)
+        self._made = tank_workings(plan, run, lb_per_1000, area_sqft)
         self._words.say(plan.words, "warn" if plan.too_much else "")
         if not plan.too_much:
             self._figures.show_figures(tank_figures(plan))
