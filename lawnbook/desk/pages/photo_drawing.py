@@ -1,5 +1,7 @@
 """The lines of a photo ruler over its picture: scale, crowns, and what runs beside the crowns."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
@@ -25,6 +27,19 @@ class _Ink:
     painter: QPainter
     frame: PhotoFrame
     taken: list[QRectF]
+
+    def is_taken(self, box: QRectF) -> bool:
+        """Whether words or a ring stand there already."""
+        return any(box.intersects(each) for each in self.taken)
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """A line with the words that stand beside it, and their colour."""
+
+    line: Line
+    words: str
+    bright: str
 
 
 def paint_marks(
@@ -54,8 +69,8 @@ def _scale(ink: _Ink, ruler: PhotoRuler) -> None:
 
 
 def _crowns(ink: _Ink, ruler: PhotoRuler, crowns: Line) -> None:
+    told = [_Told(crowns, tr("Crowns"), STEP_COLOURS["Crowns"])]
     _line(ink.painter, ink.frame, crowns, STEP_COLOURS["Crowns"])
-    _beside(ink, crowns, tr("Crowns"), STEP_COLOURS["Crowns"])
     for key, share in points_of(ruler).items():
         step = step_of(key)
         if step not in ("Thatch ends", "Deepest roots"):
@@ -64,27 +79,39 @@ def _crowns(ink: _Ink, ruler: PhotoRuler, crowns: Line) -> None:
             below = foot_on_crowns(crowns, share, *ink.frame.size_px)
         except ValueError:
             # Crowns whose two ends lie on one place have no direction; the words say so.
-            return
+            break
         bright = STEP_COLOURS[step]
         _line(ink.painter, ink.frame, below, bright, dashed=True)
         words = photo_words.live_words(ruler, key, ink.frame.size_px)
         name = tr("Thatch") if step == "Thatch ends" else tr("Roots")
-        _beside(ink, below, f"{name} {words}", bright)
+        told.append(_Told(below, f"{name} {words}", bright))
+    _beside(ink, told)
 
 
 def _line(
     painter: QPainter, frame: PhotoFrame, line: Line, bright: str, dashed: bool = False
 ) -> None:
-    """A bright line in a dark casing, which shows on any photograph."""
+    """A line of the picture, over it."""
     a, b = (frame.to_view(each) for each in line)
+    _stroke(painter, (a, b), bright, dashed=dashed)
+
+
+def _stroke(
+    painter: QPainter,
+    ends: tuple[QPointF, QPointF],
+    bright: str,
+    *,
+    dashed: bool = False,
+    wide_px: float = 1.8,
+) -> None:
+    """A bright line in a dark casing, which shows on any photograph."""
     casing = QColor(CASING)
     casing.setAlphaF(0.6)
-    painter.setPen(QPen(casing, 4))
-    painter.drawLine(a, b)
-    painter.setPen(
-        QPen(QColor(bright), 1.8, Qt.PenStyle.DashLine if dashed else Qt.PenStyle.SolidLine)
-    )
-    painter.drawLine(a, b)
+    painter.setPen(QPen(casing, wide_px + 2.2))
+    painter.drawLine(*ends)
+    style = Qt.PenStyle.DashLine if dashed else Qt.PenStyle.SolidLine
+    painter.setPen(QPen(QColor(bright), wide_px, style))
+    painter.drawLine(*ends)
 
 
 def _ticks(painter: QPainter, frame: PhotoFrame, line: Line, bright: str) -> None:
@@ -108,11 +135,52 @@ def _handle_boxes(frame: PhotoFrame, ruler: PhotoRuler) -> list[QRectF]:
     return boxes
 
 
-def _beside(ink: _Ink, line: Line, words: str, bright: str) -> None:
-    """A label beyond the right end of a line."""
-    right = max((ink.frame.to_view(each) for each in line), key=lambda each: each.x())
-    wide, _ = label_size(words)
-    _label(ink, QPointF(right.x() + GAP_PX + wide / 2, right.y()), words, bright)
+def _beside(ink: _Ink, told: list[_Told]) -> None:
+    """Labels in a column beyond the right ends of their lines, in their order, led to by a line."""
+    ends = [
+        (max((ink.frame.to_view(each) for each in of.line), key=lambda at: at.x()), of)
+        for of in told
+    ]
+    ends.sort(key=lambda each: each[0].y())
+    sizes = [label_size(of.words) for _, of in ends]
+    wide, high = max(each for each, _ in sizes), sizes[0][1]
+    room_w, room_h = ink.frame.room_px
+    middles = stacked([at.y() for at, _ in ends], high + 2, (3 + high / 2, room_h - 3 - high / 2))
+    start = max(at.x() for at, _ in ends) + GAP_PX
+    ways = [min(start + step, room_w - wide - 3) for step in (0.0, 30.0, 60.0, 90.0, 120.0)]
+    columns = [
+        [
+            QRectF(left, middle - high / 2, size, high)
+            for middle, (size, _) in zip(middles, sizes, strict=True)
+        ]
+        for left in ways
+    ]
+    free = (each for each in columns if not any(map(ink.is_taken, each)))
+    boxes = next(free, columns[0])
+    for (at, of), box in zip(ends, boxes, strict=True):
+        edge = QPointF(box.left(), box.center().y())
+        _stroke(ink.painter, (at, edge), of.bright, wide_px=1.0)
+    for (_, of), box in zip(ends, boxes, strict=True):
+        ink.taken.append(box)
+        paint_label(ink.painter, of.words, box, of.bright)
+
+
+def stacked(wanted: Sequence[float], step: float, span: tuple[float, float]) -> list[float]:
+    """Places at least `step` apart, in the order of the ascending `wanted`, as near as can be.
+
+    Least squares with a given order: runs that would overlap are pooled to their mean (isotonic
+    regression). All lie within `span`, the places' least and greatest, as far as it has room.
+    """
+    runs: list[tuple[float, int]] = []
+    for number, at in enumerate(wanted):
+        mean, count = at - number * step, 1
+        while runs and runs[-1][0] > mean:
+            before, many = runs.pop()
+            mean, count = (before * many + mean * count) / (many + count), many + count
+        runs.append((mean, count))
+    flat = [mean for mean, count in runs for _ in range(count)]
+    last = span[1] - (len(flat) - 1) * step
+    return [max(span[0], min(mean, last)) + number * step for number, mean in enumerate(flat)]
 
 
 def _label(ink: _Ink, at: QPointF, words: str, bright: str) -> None:
@@ -129,7 +197,7 @@ def _label(ink: _Ink, at: QPointF, words: str, bright: str) -> None:
         for dx in (0.0, 30.0, 60.0)
         for dy in (rows * (high + 2) for rows in (0, 1, -1, 2, -2, 3, -3, 4, -4))
     ]
-    free = (box for box in tried if not any(box.intersects(each) for each in ink.taken))
+    free = (box for box in tried if not ink.is_taken(box))
     box = next(free, tried[0])
     ink.taken.append(box)
     paint_label(ink.painter, words, box, bright)
