@@ -58,6 +58,9 @@ def test_an_icon_follows_the_ink(qapp: QApplication, looks: Looks) -> None:
     assert darkest(icon("note"), QIcon.Mode.Normal).name() == palette().ink
     assert darkest(icon("note"), QIcon.Mode.Selected).name() == palette().on_accent
     assert darkest(icon("note"), QIcon.Mode.Disabled).name() == palette().faint
+    assert darkest(icon("note"), QIcon.Mode.Active).name() == palette().ink
+    pointed_at = darkest(icon("note", in_menu=True), QIcon.Mode.Active)
+    assert pointed_at.name() == palette().on_accent
     apply_looks(qapp, Looks(theme="light"))
 
 

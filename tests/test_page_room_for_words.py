@@ -5,6 +5,7 @@ from collections.abc import Callable
 import pytest
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.pages.fold import FoldHeading
 from lawnbook.desk.pages.photo_tray import PhotoTray
 from lawnbook.desk.pages.sheet_tables import TablesSection
 from lawnbook.desk.settings import Settings
@@ -34,3 +35,17 @@ def test_rows_of_controls_need_no_more_than_the_page(
         least = made.minimumSizeHint().width()
     made.deleteLater()
     assert 0 < least <= room
+
+
+@pytest.mark.usefixtures("dressed")
+def test_a_folds_summary_without_room_is_told_whole_as_its_tooltip() -> None:
+    heading = FoldHeading("Water put down", "water_put_down")
+    heading.resize(600, 36)
+    heading.say("129, the latest 14 Jun 2026", unfolded=False)
+    assert heading.toolTip() == ""
+    heading.resize(220, 36)
+    heading.show()
+    assert heading.toolTip() == "129, the latest 14 Jun 2026"
+    heading.say("129", unfolded=False)
+    assert heading.toolTip() == ""
+    heading.deleteLater()

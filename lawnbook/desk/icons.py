@@ -19,13 +19,14 @@ WINDOW_SIZES_PX = (16, 24, 32, 48, 64, 128, 256)
 INK = b"currentColor"
 
 
-def icon(name: str) -> QIcon:
+def icon(name: str, *, in_menu: bool = False) -> QIcon:
     """An icon by the name of its file, in the colours and the size of text that are worn.
 
-    It is quiet where it is disabled, and in the accent's ink where it is chosen or pressed in.
-    Raises FileNotFoundError for a name without a file.
+    It is quiet where it is disabled, and in the accent's ink where it is chosen or pressed in; in
+    a menu also under the pointer, where the accent is its ground. Raises FileNotFoundError for a
+    name without a file.
     """
-    return _made(name, palette(), px(ICON_PX))
+    return _made(name, palette(), px(ICON_PX), in_menu)
 
 
 def window_icon() -> QIcon:
@@ -37,7 +38,7 @@ def window_icon() -> QIcon:
 
 
 @lru_cache(maxsize=128)
-def _made(name: str, colours: Palette, size_px: int) -> QIcon:
+def _made(name: str, colours: Palette, size_px: int, in_menu: bool) -> QIcon:
     drawing = resource(f"icons/{name}.svg").read_bytes()
     made = QIcon()
     modes, states = QIcon.Mode, QIcon.State
@@ -47,6 +48,7 @@ def _made(name: str, colours: Palette, size_px: int) -> QIcon:
         (modes.Selected, states.Off, colours.on_accent),
         (modes.Selected, states.On, colours.on_accent),
         (modes.Disabled, states.Off, colours.faint),
+        (modes.Active, states.Off, colours.on_accent if in_menu else colours.ink),
     ):
         made.addPixmap(_painted(drawing, ink, size_px), mode, state)
     return made

@@ -49,7 +49,7 @@ def _dress(window: "BookWindow", menu: QMenu) -> None:
     for action in menu.actions():
         name = _icon_of(window, action)
         if name and not action.isCheckable():
-            action.setIcon(icon(name))
+            action.setIcon(icon(name, in_menu=True))
 
 
 def _icon_of(window: "BookWindow", action: QAction) -> str:

@@ -48,7 +48,7 @@ _SETTERS: dict[Measure, Callable[[QWidget, int], None]] = {
     "most height": QWidget.setMaximumHeight,
     "rows": _set_rows,
 }
-_TEXT_PX = (7, 9, 13, 15, 16, 28)
+_TEXT_PX = (7, 9, 10, 13, 15, 16, 22, 26, 28)
 """Lengths of the style sheet that belong to text: `$px_28` is 28 pixels in the owner's size."""
 _MEASURES: dict[str, Measure] = {each.replace(" ", "_"): each for each in _SETTERS}
 
@@ -258,7 +258,7 @@ def _style_sheet(p: Palette) -> str:
     if not _Current.sheet:
         _Current.sheet = (resource("style") / "book.qss").read_text(encoding="utf-8")
     style = resource("style")
-    shade = "dark" if p.is_dark else "light"
+    shade, other = ("dark", "light") if p.is_dark else ("light", "dark")
     return Template(_Current.sheet).substitute(
         {role: getattr(p, role) for role in ("ink", "paper", "card", "desk", "quiet", "rule")},
         **{role: getattr(p, role) for role in ("accent", "on_accent", "good", "warn", "bad")},
@@ -276,7 +276,11 @@ def _style_sheet(p: Palette) -> str:
         accent_hover=mix(p.accent, p.ink, 0.15),
         accent_down=mix(p.accent, p.ink, 0.3),
         chevron=(style / f"chevron-{shade}.svg").as_posix(),
+        # A tick is made for the ground of the accent; on a card the one of the other shade shows.
         tick=(style / f"tick-{shade}.svg").as_posix(),
+        tick_on_card=(style / f"tick-{other}.svg").as_posix(),
+        leads=(style / f"leads-{shade}.svg").as_posix(),
+        leads_chosen=(style / f"leads-{other}.svg").as_posix(),
     )
 
 

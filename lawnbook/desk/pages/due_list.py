@@ -9,7 +9,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPen, QTextLayout, QTextOption
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
-from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, palette, px, sans
+from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, palette, px, sans, scale
 from lawnbook.desk.widgets import Caption, clear_layout, name_control
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Due
@@ -91,7 +91,8 @@ class LineRow(QPushButton):
         self._paint_mark(painter)
         painter.setPen(colour(p.ink))
         painter.setFont(sans(UI_POINTS, QFont.Weight.DemiBold))
-        painter.drawText(QRectF(DOT_PX, 7, self._left - DOT_PX, px(20)), _LINE, self._line.lead)
+        # On one baseline with what it is: both stand at the top of their line.
+        painter.drawText(QRectF(DOT_PX, 7, self._left - DOT_PX, px(20)), self._line.lead)
         top = 7.0
         inks = (p.quiet if done else p.ink, p.quiet)
         heights = self._heights(self.width())
@@ -107,12 +108,13 @@ class LineRow(QPushButton):
         ink, y = colour(getattr(palette(), self._line.role)), 7 + px(9)
         if self._line.mark == "tick":
             painter.setPen(QPen(ink, 2, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
-            painter.drawPolyline([QPointF(8, y), QPointF(11, y + 3.5), QPointF(16.5, y - 4)])
+            ends = ((-4.0, 0.0), (-1.0, 3.5), (4.5, -4.0))
+            painter.drawPolyline([QPointF(12, y) + QPointF(*each) * scale() for each in ends])
             return
         filled = self._line.mark == "dot"
         painter.setPen(Qt.PenStyle.NoPen if filled else QPen(ink, 1.6))
         painter.setBrush(ink if filled else Qt.BrushStyle.NoBrush)
-        painter.drawEllipse(QPointF(12, y), 4.5, 4.5)
+        painter.drawEllipse(QPointF(12, y), 4.5 * scale(), 4.5 * scale())
         painter.setBrush(Qt.BrushStyle.NoBrush)
 
     def _heights(self, width: int) -> list[float]:
@@ -164,6 +166,3 @@ def _height(text: str, font: QFont, width: float) -> float:
         total += line.height()
     layout.endLayout()
     return total
-
-
-_LINE = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter

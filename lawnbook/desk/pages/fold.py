@@ -3,12 +3,22 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt, QTimer
-from PySide6.QtGui import QColor, QFocusEvent, QFont, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QFont,
+    QFontMetricsF,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.charts.tokens import HEADING_POINTS, QUICK_MS
 from lawnbook.desk.motion import fade_in
-from lawnbook.desk.theme import CAPTION_POINTS, palette, px, sans
+from lawnbook.desk.theme import CAPTION_POINTS, palette, px, sans, scale
 from lawnbook.desk.widgets import Words, mark_role, name_control
 from lawnbook.reading import tr
 
@@ -40,11 +50,35 @@ class FoldHeading(QPushButton):
         self._summary, self._unfolded = summary, unfolded
         state = tr("open") if unfolded else tr("folded away")
         self.setAccessibleDescription(f"{summary}; {state}" if summary else f"; {state}")
+        self._tell_whole()
         self.update()
 
     def sizeHint(self) -> QSize:
         """One line of heading."""
         return QSize(200, px(36))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """What finds no room is told whole as the tooltip."""
+        super().resizeEvent(event)
+        self._tell_whole()
+
+    def _tell_whole(self) -> None:
+        """The summary as a tooltip where it is shown shortened."""
+        self.setToolTip("" if self._shown() == self._summary else self._summary)
+
+    def _rest(self) -> QRectF:
+        """The room that the title leaves to the summary."""
+        title = QFontMetricsF(sans(HEADING_POINTS, QFont.Weight.DemiBold))
+        used = title.horizontalAdvance(self._title) + 18
+        return self._room().adjusted(used, 0, 0, 0)
+
+    def _room(self) -> QRectF:
+        return QRectF(self.rect()).adjusted(px(MARK_PX) + 4, 0, -10, 0)
+
+    def _shown(self) -> str:
+        """As much of the summary as has room."""
+        metrics = QFontMetricsF(sans(CAPTION_POINTS))
+        return metrics.elidedText(self._summary, Qt.TextElideMode.ElideRight, self._rest().width())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the button's ground, then mark, title and summary."""
@@ -53,32 +87,26 @@ class FoldHeading(QPushButton):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._paint_mark(painter)
         colours = palette()
-        room = QRectF(self.rect()).adjusted(MARK_PX + 4, 0, -10, 0)
-        title = sans(HEADING_POINTS, QFont.Weight.DemiBold)
-        painter.setFont(title)
+        painter.setFont(sans(HEADING_POINTS, QFont.Weight.DemiBold))
         painter.setPen(QColor(colours.ink))
-        painter.drawText(room, _LEFT, self._title)
-        used = painter.fontMetrics().horizontalAdvance(self._title) + 18
+        painter.drawText(self._room(), _LEFT, self._title)
         painter.setFont(sans(CAPTION_POINTS))
         painter.setPen(QColor(colours.quiet))
-        rest = room.adjusted(used, 0, 0, 0)
-        words = painter.fontMetrics().elidedText(
-            self._summary, Qt.TextElideMode.ElideRight, int(rest.width())
-        )
-        painter.drawText(rest, _RIGHT, words)
+        painter.drawText(self._rest(), _RIGHT, self._shown())
         painter.end()
 
     def _paint_mark(self, painter: QPainter) -> None:
-        middle = QPointF(MARK_PX / 2 + 3, self.height() / 2)
+        middle = QPointF(px(MARK_PX) / 2 + 3, self.height() / 2)
         points = ((-2.5, -4.5), (2.5, 0.0), (-2.5, 4.5))
         if self._unfolded:
             points = ((-4.5, -2.5), (0.0, 2.5), (4.5, -2.5))
-        pen = QPen(QColor(palette().accent), 1.8)
+        pen = QPen(QColor(palette().accent), 1.8 * scale())
         pen.setCapStyle(Qt.PenCapStyle.RoundCap)
         pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
         painter.setPen(pen)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawPolyline(QPolygonF([middle + QPointF(x, y) for x, y in points]))
+        ends = [middle + QPointF(x, y) * scale() for x, y in points]
+        painter.drawPolyline(QPolygonF(ends))
 
 
 class Fold(QWidget):

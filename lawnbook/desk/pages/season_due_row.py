@@ -11,7 +11,7 @@ from lawnbook.desk.figures import FigureHand
 from lawnbook.desk.pages.due_list import KIND_ROLES
 from lawnbook.desk.pages.season_due_words import button_words, spoken, when
 from lawnbook.desk.roles import hear_as
-from lawnbook.desk.theme import colour, palette, px, sized
+from lawnbook.desk.theme import colour, palette, px, scale, sized
 from lawnbook.desk.widgets import Caption, QuietButton, Words, name_control
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Due
@@ -130,7 +130,8 @@ class DueRow(QWidget):
             painter.setBrush(colour(palette().ink, 0.04))
             painter.drawRoundedRect(box, 5, 5)
         painter.setBrush(colour(getattr(palette(), KIND_ROLES[self.due.kind])))
-        painter.drawEllipse(QPointF(12, px(MIDDLE_PX)), 4.5, 4.5)
+        radius = 4.5 * scale()
+        painter.drawEllipse(QPointF(12, px(MIDDLE_PX)), radius, radius)
         if self.hasFocus() and self._by_keys:
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(colour(palette().accent), 2))
