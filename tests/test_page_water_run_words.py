@@ -68,7 +68,7 @@ def test_the_figures_of_a_run_have_their_words() -> None:
         ("0.42 in", "net depth"),
         ("3 × 10 min", "cycles, 24 min soak between"),
         ("1,290 gal", "of water"),
-        ("7.74", "of water at your price"),
+        ("7.74", "cost, at your price"),
         ("6.0 in", "of soil wetted"),
     )
     bare = replace(next_run(), cost=None, run_minutes=None, cycles=None, minutes_per_cycle=None)

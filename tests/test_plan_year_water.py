@@ -284,7 +284,7 @@ def test_the_words_tell_what_is_saved_and_what_it_costs() -> None:
         "In a usual year by the months' means, without rain, the plan takes "
         f"{found.plan.gallons:,.0f} gal in {found.plan.waterings} waterings, your old habit "
         f"{found.habit.gallons:,.0f} gal in 153 waterings: {less:,.0f} gal less, "
-        f"{less * 0.006:,.2f} of water at your price. Of each inch the habit puts down 1.00 in "
+        f"{less * 0.006:,.2f} at your price. Of each inch the habit puts down 1.00 in "
         "wets the soil below the thatch, of the plan's 1.00 in. The dry year takes "
         f"{found.full.gallons - found.plan.gallons:,.0f} gal less than the full plan, at "
         f"{more_days} more days short of water."

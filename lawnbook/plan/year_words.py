@@ -97,8 +97,4 @@ def _gal(gallons: float) -> str:
 
 def _money(setting: Setting, gallons: float, before: str) -> str:
     cost = cost_of(setting, gallons)
-    return (
-        ""
-        if cost is None
-        else tr("{before}{cost} of water at your price", before=before, cost=told(cost))
-    )
+    return "" if cost is None else before + tr("{money} at your price", money=told(cost))

@@ -108,7 +108,7 @@ class PlugCard(StepCard):
         if zone is not None:
             at = label_point_ft(zone.outline_ft, zone.holes_ft)
             spot = Spot(id=spot.id, name=name, at_ft=at, zone=zone.id)
-        return self.edit(put(notebook, "spots", spot), tr("spot {name}", name=name))
+        return self.edit(put(notebook, "spots", spot), tr("new spot: {name}", name=name))
 
 
 class SheetCard(StepCard):

@@ -123,7 +123,7 @@ class SizeCard(StepCard):
     def _keep(self, outline: Outline, assumed: tuple[Assumed, ...]) -> bool:
         name = self.typed.text("name").strip() or self._free_name()
         zone = Zone(id=new_id(), name=name, outline_ft=outline, assumed=assumed)
-        return self.edit(put(self._book.notebook, "zones", zone), tr("zone {name}", name=name))
+        return self.edit(put(self._book.notebook, "zones", zone), tr("new zone: {name}", name=name))
 
     def _free_name(self) -> str:
         held = {zone.name for zone in self._book.notebook.zones.values()}

@@ -100,7 +100,7 @@ def run_figures(run: NextRun, times_a_day: int = 1, places: int = 1) -> tuple[Fi
     On new turf the run is put down in `times_a_day` parts; a sprinkler on a hose runs so at each
     of its `places`.
     """
-    cost = () if run.cost is None else ((money(run.cost), tr("of water at your price")),)
+    cost = () if run.cost is None else ((money(run.cost), tr("cost, at your price")),)
     return (
         (inches(run.depth_in), tr("net depth")),
         _at_places(_run_figure(run, times_a_day), places),
