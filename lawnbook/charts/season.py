@@ -193,10 +193,10 @@ def _span(page: SeasonLayout, span: SeasonSpan, lane: int) -> Iterator[Mark]:
         yield Polyline(lines=diagonals(left, top, right, bottom, 3.6), role="quiet", width=0.6)
         yield Polygon(rings=(box,), edge="quiet", width=0.8)
     y = (top + bottom) / 2 + 3.2
-    middle = _clear_of_today(page, left + 4, right - 4, rough_width(span.name, _TEXT_PT))
+    middle = _clear_of_today(page, left + 4, right - 4, rough_width(_called(span), _TEXT_PT))
     if middle is not None:
         halo = "paper" if span.kind == "blackout" else ""
-        yield Words(at=(middle, y), text=span.name, size=_TEXT_PT, align="center", halo=halo)
+        yield Words(at=(middle, y), text=_called(span), size=_TEXT_PT, align="center", halo=halo)
     elif _first_of_lane(page, span, lane):
         yield from _beside(page, span, (left, right), y)
 
@@ -206,19 +206,24 @@ def _beside(
 ) -> Iterator[Mark]:
     """The name after the bar, further on where the line of today runs there, else before it."""
     left, right = edges
-    wide = rough_width(span.name, _TEXT_PT)
+    wide = rough_width(_called(span), _TEXT_PT)
     start, today = right + 5, _today_x(page)
     if today is not None and start - _CLEAR_PT < today < start + wide + _CLEAR_PT:
         start = today + _CLEAR_PT
     if start + wide <= page.right:
-        yield Words(at=(start, y), text=span.name, role="quiet", size=_TEXT_PT, halo="paper")
+        yield Words(at=(start, y), text=_called(span), role="quiet", size=_TEXT_PT, halo="paper")
         return
     end = left - 5
     if today is not None and end - wide - _CLEAR_PT < today < end + _CLEAR_PT:
         end = today - _CLEAR_PT
     room = end - LEFT_PT
-    name = shortened(span.name, lambda text: rough_width(text, _TEXT_PT) <= room)
+    name = shortened(_called(span), lambda text: rough_width(text, _TEXT_PT) <= room)
     yield Words(at=(end, y), text=name, role="quiet", size=_TEXT_PT, align="right")
+
+
+def _called(span: SeasonSpan) -> str:
+    """A span's name as it is read; a window's is a word of the program's own."""
+    return tr(span.name) if span.kind == "window" else span.name
 
 
 def _clear_of_today(page: SeasonLayout, left: float, right: float, wide: float) -> float | None:

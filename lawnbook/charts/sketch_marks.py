@@ -245,7 +245,7 @@ def _feature(view: _View, feature: Feature) -> list[Mark]:
 def _feature_names(view: _View, features: Iterable[Feature], labels: Labels) -> list[Mark]:
     marks: list[Mark] = []
     for feature in features:
-        text = feature.name or feature.kind
+        text = feature.name or tr(feature.kind)
         half = (rough_width(text, 8.5) / 2, 5.5)
         place = None
         if feature.kind != "fence":

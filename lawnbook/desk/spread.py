@@ -44,7 +44,8 @@ TABS = (
     ("Sheet", "tab_sheet"),
 )
 """The pages by their names, with the palette role of their tabs."""
-SKETCH = ("Sketch", "stone")
+SKETCH_WORDS = "Sketch"
+SKETCH = (SKETCH_WORDS, "stone")
 """The tab of the left page, there only where one page lies over both."""
 
 MARGIN_LEFT, MARGIN_TOP, MARGIN_BOTTOM, RIGHT_EDGE = 14, 4, 14, 4

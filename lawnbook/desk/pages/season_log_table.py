@@ -65,7 +65,7 @@ class LogModel(QAbstractTableModel):
             return None
         if role == Qt.ItemDataRole.TextAlignmentRole:
             return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        return HEADS[section] if role == Qt.ItemDataRole.DisplayRole else None
+        return tr(HEADS[section]) if role == Qt.ItemDataRole.DisplayRole else None
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         """A cell's words; the whole sentence for tooltips and screen readers."""

@@ -31,7 +31,8 @@ from lawnbook.plan.workings import run_minutes_told
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told, trimmed
 
-GUTTER = 92.0
+LEAST_GUTTER = 92.0
+"""Left of the months; more where a language's words are longer."""
 HEADER = 20.0
 BAR_HEIGHT = 46.0
 ROW = 18.0
@@ -96,8 +97,8 @@ class MonthStrip(QWidget):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """A click picks the month under it."""
         x = event.position().x() / scale()
-        if event.button() == Qt.MouseButton.LeftButton and x >= GUTTER:
-            self.pick(int((x - GUTTER) // self._cell_width()) + 1)
+        if event.button() == Qt.MouseButton.LeftButton and x >= self._gutter():
+            self.pick(int((x - self._gutter()) // self._cell_width()) + 1)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint the strip in the colours of the theme."""
@@ -111,16 +112,22 @@ class MonthStrip(QWidget):
         painter.end()
 
     def _cell_width(self) -> float:
-        return (self._wide() - GUTTER - 2) / 12
+        return (self._wide() - self._gutter() - 2) / 12
 
     def _wide(self) -> float:
         """The width as it is at a text of 100 %: the painter enlarges all of the picture."""
         return self.width() / scale()
 
+    def _gutter(self) -> float:
+        """Room for the words at the left, which are not cut off in any language."""
+        metrics = QFontMetricsF(_small(self.font()))
+        words = (tr("days between"), tr("minutes"))
+        return max(LEAST_GUTTER, *(metrics.horizontalAdvance(each) + 10 for each in words))
+
     def _cell(self, month: int) -> QRectF:
         width = self._cell_width()
         height = HEADER + BAR_HEIGHT + 2 * ROW + 10
-        return QRectF(GUTTER + (month - 1) * width, 1, width, height)
+        return QRectF(self._gutter() + (month - 1) * width, 1, width, height)
 
     def _scale_in(self) -> float:
         deepest = max((each.depth_in or 0.0 for each in self._months), default=0.0)
@@ -135,8 +142,8 @@ class MonthStrip(QWidget):
         painter.setPen(QColor(palette().quiet))
         painter.setFont(_small(self.font()))
         top = 1 + HEADER + BAR_HEIGHT + 4
-        for row, words in enumerate((tr("days between"), "minutes")):
-            box = QRectF(0, top + row * ROW, GUTTER - 8, ROW)
+        for row, words in enumerate((tr("days between"), tr("minutes"))):
+            box = QRectF(0, top + row * ROW, self._gutter() - 8, ROW)
             painter.drawText(
                 box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, words
             )
@@ -191,14 +198,14 @@ class MonthStrip(QWidget):
     def _paint_target(self, painter: QPainter) -> None:
         y = 1 + HEADER + BAR_HEIGHT * (1 - self._target_in / self._scale_in())
         painter.setPen(QPen(QColor(palette().accent), 1, Qt.PenStyle.DashLine))
-        painter.drawLine(QPointF(GUTTER, y), QPointF(self._wide() - 2, y))
+        painter.drawLine(QPointF(self._gutter(), y), QPointF(self._wide() - 2, y))
         painter.setFont(_small(self.font()))
         us = tr("target {depth}", depth=f"{self._target_in:.4g} in")
         # On two lines: "target 25.4 mm" is wider than the gutter.
         metric = tr("target\n{depth}", depth=trimmed(self._target_in, 2, "in"))
         words = either(us, metric)
         height = ROW * len(words.split("\n"))
-        box = QRectF(0, y - height / 2, GUTTER - 8, height)
+        box = QRectF(0, y - height / 2, self._gutter() - 8, height)
         painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, words)
 
 
@@ -238,7 +245,7 @@ class RootsPicture(QWidget):
         painter.scale(scale(), scale())
         now, needed = self._zone.rooted_soil_in, self._zone.roots_needed_in
         deepest = max(now, needed, 1.0) * 1.08
-        for left, name, depth in ((2.0, "now", now), (106.0, "target", needed)):
+        for left, name, depth in ((2.0, tr("now"), now), (106.0, tr("target"), needed)):
             self._paint_column(painter, QRectF(left, 20, 46, 112), name, depth / deepest)
             self._paint_depth(painter, QRectF(left, 20, 46, 112), depth, depth / deepest)
         painter.end()
@@ -256,8 +263,8 @@ class RootsPicture(QWidget):
         painter.setBrush(QColor(colours.verdure))
         painter.drawRect(QRectF(box.x(), box.y() - 3, box.width(), 3))
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        # Seeded by the column's name, so that the strands stand still between two paints.
-        chance = random.Random(name)
+        # Seeded by the column's place, so that the strands stand still between two paints.
+        chance = random.Random(box.x())
         painter.setPen(QPen(QColor(colours.root), 1.1))
         for strand in range(9):
             painter.drawPolyline(_strand(box, strand, share, chance))
