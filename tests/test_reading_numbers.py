@@ -251,3 +251,31 @@ def test_today_reads_as_ever() -> None:
     assert counted(1204, "feeding") == "1,204 feedings"
     read_as(COMMA)
     assert counted(1204, "feeding") == "1.204 feedings"
+
+
+@pytest.mark.parametrize(
+    ("text", "inch"), [("1-1/4", 1.25), ('10-1/2"', 10.5), ("-1-1/4", -1.25), ("1-¼", 1.25)]
+)
+def test_a_whole_and_a_fraction_may_be_joined_by_a_hyphen(text: str, inch: float) -> None:
+    """Rulers are read so: one and a quarter is "1-1/4"."""
+    assert parse_inches(text) == inch
+    assert parse_readings(f"{text} 7/8")[1:] == (0.875,)
+
+
+def test_a_zero_begins_no_thousands() -> None:
+    """A sign after a lone zero was meant for decimals, never for thousands: it is refused."""
+    with pytest.raises(OwnerError, match=r"write it with a point, 0\.875"):
+        parse_number("0,875")
+    with pytest.raises(OwnerError):
+        parse_inches("0,875")
+    read_as(COMMA)
+    with pytest.raises(OwnerError, match="write it with a comma, 0,875"):
+        parse_number("0.875")
+    assert parse_number("1.204") == 1204.0
+
+
+def test_what_is_no_reading_is_told_as_it_was_typed() -> None:
+    """Not as it is read inside, with points for commas."""
+    read_as(METRIC_COMMA)
+    with pytest.raises(OwnerError, match='"22,20,19"'):
+        parse_readings("22,20,19")

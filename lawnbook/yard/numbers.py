@@ -33,7 +33,9 @@ _VULGAR = {
     "⅔": "2/3", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5", "⅙": "1/6", "⅚": "5/6",
     "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
 }  # fmt: skip
-_NUMBER = r"(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d{1,3}(?:,\d{3})+(?:\.\d*)?|\d+\.?\d*|\.\d+)"
+_NUMBER = r"(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|(?!0)\d{1,3}(?:,\d{3})+(?:\.\d*)?|\d+\.?\d*|\.\d+)"
+_MIXED = re.compile(r"(?<![\d/.,])(\d+)-\s*(?=\d+\s*/\s*\d)")
+"""A whole number and a fraction as a ruler's user may join them: "1-1/4"."""
 _LENGTH = re.compile(rf"\s*(?P<number>[-−+]?{_NUMBER})\s*(?P<unit>[a-z]+\.?|[\"'″”′’])?\s*")
 _READING = re.compile(
     r"\s*(?P<number>[-−+]?(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+\.?\d*|\.\d+))"
@@ -124,7 +126,7 @@ def parse_readings(text: str, what: str = "Readings") -> tuple[float, ...]:
                 tr(
                     '{what}: "{text}" is not a reading; {example}.',
                     what=what,
-                    text=told[at:].strip(),
+                    text=_as_typed(told[at:].strip()),
                     example=example,
                 )
             )
@@ -184,6 +186,11 @@ def _readings_american(told: str, what: str) -> str:
             tr("{what}: write decimals with a point, such as {example}.", what=what, example="0.75")
         )
     return told
+
+
+def _as_typed(told: str) -> str:
+    """A text whose decimals were written with a point, with the sign that the reader types."""
+    return told.replace(".", ",") if reading().point == "," else told
 
 
 def parse_feet(text: str, what: str = "Feet") -> float:
@@ -276,6 +283,7 @@ def _tidy(text: str) -> str:
     told = text
     for sign, written in _VULGAR.items():
         told = told.replace(sign, f" {written}")
+    told = _MIXED.sub(r"\1 ", told)
     return told.replace("\u2044", "/").replace("\u00a0", " ").replace("\u202f", " ").strip()
 
 
@@ -339,7 +347,7 @@ def _american(told: str) -> str | None:
         return told
     group = re.escape(_tidy_sign(held.group)) if held.group else ""
     if group:
-        thousands = re.compile(rf"(?<![\d.,])\d{{1,3}}(?:{group}\d{{3}})+(?!\d)(?!\s*/)")
+        thousands = re.compile(rf"(?<![\d.,])(?!0)\d{{1,3}}(?:{group}\d{{3}})+(?!\d)(?!\s*/)")
         told = thousands.sub(lambda found: re.sub(r"\D", "", found[0]), told)
     if held.point == ",":
         return None if re.search(r"\d\.|\.\d", told) else told.replace(",", ".")
