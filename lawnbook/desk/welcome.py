@@ -147,7 +147,10 @@ class WelcomeWindow(QWidget):
         sized(purpose, most_width=PURPOSE_PX)
         scroll = PageScroll(self)
         scroll.body.setSpacing(8)
-        scroll.body.addWidget(purpose)
+        # In a row of its own its height follows from the width it really has.
+        lead = QHBoxLayout()
+        lead.addWidget(purpose)
+        scroll.body.addLayout(lead)
         scroll.body.addSpacing(10)
         scroll.body.addWidget(self._problem)
         scroll.body.addLayout(self._columns, 1)
