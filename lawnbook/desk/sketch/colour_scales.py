@@ -15,7 +15,8 @@ from lawnbook.yard.amounts import trimmed_bare, unit_shown
 Mixture = tuple[tuple[str, float], ...]
 """For each step a role of the palette, and its share in the scale's base."""
 
-"""What the steps are mixed into on dark paper."""
+HIGH_DARK = 0.95
+"""What is left of a share where the roles are brighter, so that ink still reads at 4.5 to 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +27,9 @@ class Scale:
     that is light: shares solved for even steps of lightness between luminances 0.80 and 0.29, at
     which ink still reads at 4.5 to 1. Dark paper leaves too little room below that end, so there
     the base is black, and the steps part it evenly: the lowest stands 1.1 to 1 above the paper,
-    lest a zone look like a hole in it, and each 1.25 to 1 off the next.
+    lest a zone look like a hole in it, and each 1.25 to 1 off the next. Where roles that are
+    brighter in high contrast would lose that order there, `on_high` has shares of its own, for
+    light and for dark.
     """
 
     title: str
@@ -35,12 +38,18 @@ class Scale:
     borders: tuple[str, ...]
     on_light: Mixture
     on_dark: Mixture
+    on_high: tuple[Mixture, Mixture] | None = None
 
     def colours(self, palette: Palette) -> tuple[str, ...]:
         """The colours of the steps in a palette."""
         dark = palette.is_dark
         base, mixture = (SHADE, self.on_dark) if dark else (palette.paper, self.on_light)
-        return _steps(base, tuple((getattr(palette, role), share) for role, share in mixture))
+        if palette.is_high and self.on_high is not None:
+            mixture = self.on_high[dark]
+        part = HIGH_DARK if palette.is_high and dark else 1.0
+        return _steps(
+            base, tuple((getattr(palette, role), share * part) for role, share in mixture)
+        )
 
     def told(self) -> tuple[str, tuple[str, ...]]:
         """Title and limits in the owner's units; a ruler's fractions stay with US readers."""
@@ -97,6 +106,22 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
                 ("warn", 0.397),
                 ("accent", 0.523),
                 ("bad", 0.624),
+            ),
+            (
+                (
+                    ("verdure", 0.155),
+                    ("verdure", 0.287),
+                    ("thatch", 0.765),
+                    ("thatch", 0.998),
+                    ("accent", 0.578),
+                ),
+                (
+                    ("verdure", 0.262),
+                    ("verdure", 0.359),
+                    ("warn", 0.401),
+                    ("accent", 0.514),
+                    ("bad", 0.644),
+                ),
             ),
         ),
         "Rooted soil": Scale(
