@@ -14,6 +14,7 @@ from PySide6.QtTest import QSignalSpy, QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QTableWidget, QWidget
 
 from lawnbook.desk.figures import FigureHand, hand_on, let_open, told_in
+from lawnbook.desk.row_figures import told_in_cell
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import TABS
 from lawnbook.desk.window import BookWindow
@@ -234,6 +235,13 @@ def test_a_day_is_told_without_its_year_where_it_is_near(words: str) -> None:
     listed = [figure("0.41 in"), figure("17 Jun 2026")]
     assert told_in(words, listed) == (listed[1],)
     assert told_in("17 Jun 2025", listed) == tuple(listed)
+
+
+def test_a_minus_leads_to_its_figure_however_it_is_written() -> None:
+    """Sentences have the sign of minus, workings a hyphen."""
+    listed = [figure("0.50 in"), figure("-0.50 in")]
+    assert told_in("−0.50 in of thatch", listed)[-1] == listed[1]
+    assert told_in_cell("−0.50", listed) == (listed[1],)
 
 
 @pytest.mark.parametrize("words", ["46 min", "2 × 23 min", "31 min, not 46 min"])

@@ -56,9 +56,14 @@ def told_in(words: str, workings: "Iterable[Working]") -> "tuple[Working, ...]":
 
 def _tells(working: "Working", words: str) -> bool:
     """Whether words tell a figure, without its interval, and not as a part of another."""
-    figure = working.value.partition(", 95")[0].strip()
+    figure, words = working.value.partition(", 95")[0].strip(), plain_signs(words)
     ways = (figure, _shorter(figure), *working.also)
     return any(_stands_in(each, words) for each in ways if each) or _is_day_in(figure, words)
+
+
+def plain_signs(words: str) -> str:
+    """Words with a hyphen for minus, as workings have it."""
+    return words.replace("−", "-")
 
 
 def _stands_in(figure: str, words: str) -> bool:

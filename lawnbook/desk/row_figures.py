@@ -12,7 +12,7 @@ from PySide6.QtCore import QEvent, QModelIndex, QObject, QPersistentModelIndex, 
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QApplication, QTableView
 
-from lawnbook.desk.figures import Ask, FigureHand, told_in
+from lawnbook.desk.figures import Ask, FigureHand, plain_signs, told_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -30,7 +30,7 @@ def told_in_cell(words: str, workings: "Iterable[Working]") -> "tuple[Working, .
 
     A cell may leave the unit to the head of its column.
     """
-    listed, found = tuple(workings), _NUMBER.search(words)
+    listed, found = tuple(workings), _NUMBER.search(plain_signs(words))
     number = "" if found is None else found.group()
     same = tuple(each for each in listed if number and _begins_with(each, number))
     return same or told_in(words, listed)
