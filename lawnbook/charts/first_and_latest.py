@@ -31,6 +31,7 @@ _HEAD_PT = 34.0
 _FOOT_PT = 14.0
 _GRASS_PT = 17.0
 _LABELLED_PT = 25.0
+_HEAD_LETTER_PT, _MONTH_LETTER_PT = 4.3, 5.0
 _LEAST_DEPTH_IN = 2.5
 _PT_PER_IN = 14.0
 _STEP_PT = 15.0
@@ -136,12 +137,9 @@ def _levels(top: float, pt_per_in: float, end: float) -> list[Mark]:
 def _words(placed: Sequence[_Placed], place: int, frame: Frame) -> list[Mark]:
     """Over a large column which it is, its month and its thatch in large figures; below, roots."""
     each = placed[place]
-    name = "" if len(placed) == 1 else tr("then") if place == 0 else tr("now")
-    when = f"{tr(MONTHS[each.column.date.month - 1])} ’{each.column.date.year % 100:02d}"
-    head = f"{name}, {when}" if name else when
     x = each.middle
     return [
-        Words(at=(x, 10), text=head, size=8.5, role="quiet", align="center"),
+        Words(at=(x, 10), text=_head(placed, place), size=8.5, role="quiet", align="center"),
         Words(
             at=(x, 27),
             text=thatch_words(each.column),
@@ -159,19 +157,32 @@ def _words(placed: Sequence[_Placed], place: int, frame: Frame) -> list[Mark]:
     ]
 
 
+def _head(placed: Sequence[_Placed], place: int) -> str:
+    on = placed[place].column.date
+    name = "" if len(placed) == 1 else tr("then") if place == 0 else tr("now")
+    when = f"{tr(MONTHS[on.month - 1])} ’{on.year % 100:02d}"
+    return f"{name}, {when}" if name else when
+
+
+def _clear_of_heads(placed: Sequence[_Placed], each: _Placed, month: str) -> bool:
+    """Whether a small column's month has room beside the heads of the first and the latest."""
+    return all(
+        abs(placed[place].middle - each.middle)
+        > (_HEAD_LETTER_PT * len(_head(placed, place)) + _MONTH_LETTER_PT * len(month)) / 2 + 3
+        for place in (0, len(placed) - 1)
+    )
+
+
 def _small_words(placed: Sequence[_Placed], each: _Placed) -> list[Mark]:
     """The thatch over a small column, where its neighbours leave room for it."""
     apart = min(abs(each.middle - other.middle) for other in placed if other is not each)
     if apart < _LABELLED_PT:
         return []
-    on = each.column.date
-    return [
-        Words(at=(each.middle, 27), text=thatch_words(each.column), size=8, align="center"),
-        Words(
-            at=(each.middle, 10),
-            text=tr(MONTHS[on.month - 1]),
-            size=8,
-            role="quiet",
-            align="center",
-        ),
+    marks: list[Mark] = [
+        Words(at=(each.middle, 27), text=thatch_words(each.column), size=8, align="center")
     ]
+    month = tr(MONTHS[each.column.date.month - 1])
+    if _clear_of_heads(placed, each, month):
+        words = Words(at=(each.middle, 10), text=month, size=8, role="quiet", align="center")
+        marks.append(words)
+    return marks

@@ -209,21 +209,21 @@ def _new_turf_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[Feed
             source=cited,
             tells=tr(
                 "New {how} may get {lb} at once {until}",
-                how=turf.how,
+                how=tr(turf.how),
                 lb=_lb(NEW_TURF_LB),
                 until=until,
             ),
-            short=tr("that day has had the most for new {how}", how=turf.how),
+            short=tr("that day has had the most for new {how}", how=tr(turf.how)),
         )
     else:
         yield _stop(
             tr("new turf"),
-            tr("new {how} gets only a starter", how=turf.how),
+            tr("new {how} gets only a starter", how=tr(turf.how)),
             (0.0, 0.0),
             tr(
                 "New {how} of {since} gets only a starter {until}, at most {lb} at once; "
                 "{name} is not marked as one.",
-                how=turf.how,
+                how=tr(turf.how),
                 since=day(turf.since),
                 until=until,
                 lb=_lb(NEW_TURF_LB),

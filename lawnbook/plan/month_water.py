@@ -163,7 +163,7 @@ def _light(setting: Setting, facts: ZoneFacts, rooting: Rooting) -> MonthWater:
         interval_days=rooting.stage.every_days,
         reason=tr(
             "New {how} of {since} is watered lightly and often until it has rooted.",
-            how=rooting.how,
+            how=tr(rooting.how),
             since=day(rooting.since),
         ),
         rule="light",

@@ -22,7 +22,6 @@ from lawnbook.agronomy.turf import LEAST_GROWTH
 from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.care_windows import last_care
-from lawnbook.plan.feed_rules import LET_GO_DORMANT
 from lawnbook.plan.filled_in import (
     by_function,
     day_in,
@@ -150,7 +149,7 @@ def _peak(zone: Zone) -> tuple[float, Input, str]:
     own = zone.peak_growth_in_per_week
     usual, key = peak_growth_in_per_week(zone.species, zone.grass)
     peak = usual if own is None else own
-    kind = zone.species or tr("{grass}-season turf", grass=tr(zone.grass))
+    kind = tr(zone.species) or tr("{grass}-season turf", grass=tr(zone.grass))
     shown = chosen(
         tr("Growth at its peak"), _a_week(peak), own is not None, tr("usual for {kind}", kind=kind)
     )
@@ -163,14 +162,14 @@ def _why_resting(setting: Setting, zone: Zone) -> str | None:
     if yard.drought == "survival" and (
         setting.season is None or within(setting.season, setting.on)
     ):
-        return LET_GO_DORMANT.replace("feeding", "mowing")
+        return tr("Let go dormant: no mowing until it grows again.")
     turf = new_turf_of(zone)
     if turf is not None and turf.on(setting.on):
         at = plainly(mow_at_in(zone.mow_height_in or 0.0), "in")
         return tr(
             "New {how} is mown for the first time when it stands at {at} and does not lift "
             "when it is pulled.",
-            how=turf.how,
+            how=tr(turf.how),
             at=at,
         )
     return None

@@ -173,7 +173,7 @@ def _new_turf(fed: Sequence[tuple[str, Ground]], on: date) -> Iterator[str]:
                     "{name}: {how} of {since} is still rooting, until about {until}. Feet and "
                     "wheels pull it up: spread by hand, or wait.",
                     name=name,
-                    how=new.how,
+                    how=tr(new.how),
                     since=day(new.since),
                     until=day(new.until),
                 )

@@ -14,7 +14,7 @@ from lawnbook.plan.filled_in import by_function, counted_in, day_in, seen_from
 from lawnbook.plan.frost import frost_comes, frost_near
 from lawnbook.plan.season import day_after, first_day, span_words, within
 from lawnbook.plan.season_model import Task
-from lawnbook.plan.working_model import DATE, Anew, Input, Working
+from lawnbook.plan.working_model import DATE, DAY, Anew, Input, Working
 from lawnbook.plan.workings import given, owned
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.reading import tr
@@ -74,7 +74,7 @@ def closed_tasks(setting: Setting) -> Iterator[Task]:
                     tr("the days of the rule that are still to come"),
                     words,
                     (
-                        given(tr("Days without feeding"), words, "entered"),
+                        given(tr("Days without feeding"), words, tr("entered")),
                         *_ends_in(blackout, starts),
                         seen_from(setting.on),
                     ),
@@ -236,7 +236,7 @@ def _before_season(on: date, begins: date) -> tuple[Input, ...]:
     before = given(tr("Days before it"), str(START_BEFORE_DAYS), tr("common practice"))
     return (
         day_in(starts, "begins", begins),
-        counted_in(before, "before", START_BEFORE_DAYS),
+        counted_in(before, "before", START_BEFORE_DAYS, DAY),
         seen_from(on),
     )
 

@@ -323,7 +323,7 @@ def _difference(
         figure,
         label,
         told(now[1] - then[1], 2, "in"),
-        "now − then",
+        tr("now − then"),
         put_in(formula, inputs),
         inputs,
         sources(),

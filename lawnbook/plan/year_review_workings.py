@@ -70,7 +70,7 @@ def nitrogen_workings(nitrogen: NitrogenReview, span: ReviewSpan) -> Iterator[Wo
             "nitrogen_quick",
             tr("Quick part of the nitrogen"),
             told(100 * now.quick_share, 0, "%"),
-            "100 × quick ÷ all",
+            tr("100 × quick ÷ all"),
             put_in(formula, inputs),
             inputs,
             sources("uc-ipm"),
@@ -94,7 +94,7 @@ def cost_workings(setting: Setting, cost: CostReview) -> Iterator[Working]:
     parts = [(each.name, each.amount) for each in cost.items if each.amount is not None]
     made = _sum("cost_total", tr("Cost of what has a price"), told(cost.total), parts, "")
     price = setting.notebook.yard.water_price_per_kgal
-    priced = () if price is None else (given(tr("Price of 1,000 gal"), told(price), "entered"),)
+    priced = () if price is None else (given(tr("Price of 1,000 gal"), told(price), tr("entered")),)
     how = tr("water: gallons ÷ 1,000 × price; product: pounds ÷ bag × price; care: as entered")
     yield replace(made, formula=f"{made.formula} ({how})", inputs=(*made.inputs, *priced))
 
@@ -135,7 +135,7 @@ def _depth(water: WaterReview) -> Working:
     area, gallons = water.area_sqft, water.now.gallons
     over = given(tr("Area"), told(area, 0, "sq ft"), tr("outlines of all zones, watered or not"))
     inputs = (
-        _gallons("gallons", "Gallons", gallons, tr("all zones, waterings on record")),
+        _gallons("gallons", tr("Gallons"), gallons, tr("all zones, waterings on record")),
         numbered(over, "area", area, "sq ft"),
     )
     formula = "{gallons:0} ÷ ({area:0} × " + GALLONS_OF_AN_INCH + ")"
@@ -143,7 +143,7 @@ def _depth(water: WaterReview) -> Working:
         "water_depth",
         tr("Water over the lawn"),
         told(water.now.depth_in, 1, "in"),
-        "gallons ÷ (area × 0.6234)",
+        tr("gallons ÷ (area × 0.6234)"),
         put_in(formula, inputs),
         inputs,
         sources("rate-constant"),

@@ -68,7 +68,7 @@ def rule_days_where_fewer(days: Sequence[int], rules: WaterRules) -> str:
     """
     if not days or max(gaps_days(rules)) <= min(days):
         return ""
-    named = [each for each in WEEKDAYS if each in rules.days]
+    named = [tr(each) for each in WEEKDAYS if each in rules.days]
     told = len(named) <= _MOST_DAYS_NAMED
     return ", ".join(named) if told else tr("{count} a week", count=len(named))
 

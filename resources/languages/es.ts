@@ -3963,6 +3963,11 @@ El archivo antiguo quizá conserve lo que falta, cuando se pueda volver a alcanz
     </message>
     <message>
         <location filename="lawnbook/desk/leaf_about.py"/>
+        <source>What Qt itself has of others, and on which terms:</source>
+        <translation>Lo que Qt mismo tiene de otros, y en qué condiciones:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/leaf_about.py"/>
         <source>The typeface {name}, under the SIL Open Font License 1.1:</source>
         <translation>El tipo de letra {name}, bajo la SIL Open Font License 1.1:</translation>
     </message>
@@ -4013,6 +4018,16 @@ El archivo antiguo quizá conserve lo que falta, cuando se pueda volver a alcanz
     </message>
     <message>
         <location filename="lawnbook/desk/leaf_about.py"/>
+        <source>This program carries Python and libraries of the system that it was made on. The licence of each stands in full in the folder {folder}.</source>
+        <translation>Este programa lleva consigo Python y bibliotecas del sistema en el que se hizo. La licencia de cada una está completa en la carpeta {folder}.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/leaf_about.py"/>
+        <source>Their source code is kept under these names and versions at {archive}.</source>
+        <translation>Su código fuente se guarda con estos nombres y versiones en {archive}.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/leaf_about.py"/>
         <source>{name} {version}</source>
         <translation>{name} {version}</translation>
     </message>
@@ -4020,6 +4035,11 @@ El archivo antiguo quizá conserve lo que falta, cuando se pueda volver a alcanz
         <location filename="lawnbook/desk/leaf_about.py"/>
         <source>Licence: {licence}</source>
         <translation>Licencia: {licence}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/leaf_about.py"/>
+        <source>Libraries of the system</source>
+        <translation>Bibliotecas del sistema</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/leaf_glossary.py"/>
@@ -16743,7 +16763,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/welcome.py"/>
         <source>A notebook for repairing an irrigated lawn. Draw the zones, pull a plug now and then on fixed spots, and see whether deep, seldom water and slow feeding work.</source>
-        <translation>Un cuaderno para reparar un césped con riego. Dibuje las zonas, saque de vez en cuando un testigo en puntos fijos y vea si funcionan el riego profundo y espaciado y el abonado lento.</translation>
+        <translation>Un cuaderno para reparar un césped con riego. Dibuje las zonas, saque a veces un testigo en puntos fijos y vea si funcionan el riego profundo y espaciado y el abonado lento.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/welcome.py"/>
@@ -16758,7 +16778,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/desk/welcome.py"/>
         <source>Seven short steps lead from here to a printed sheet, in any order and in some ten minutes. What you do not know is taken at a default, and marked as one.</source>
-        <translation>Siete pasos breves llevan de aquí a una hoja impresa, en cualquier orden y en unos diez minutos. Lo que no sepa se toma por defecto y se marca como tal.</translation>
+        <translation>Siete pasos breves llevan a una hoja impresa, en cualquier orden y en unos diez minutos. Lo que no sepa se supone, y se marca.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/welcome.py"/>
@@ -17736,27 +17756,27 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/convert_workings.py"/>
         <source>NIST Handbook 44, appendix C: units by their definition</source>
-        <translation type="unfinished"></translation>
+        <translation>NIST Handbook 44, apéndice C: unidades según su definición</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/convert_workings.py"/>
         <source>in the field of its unit</source>
-        <translation type="unfinished"></translation>
+        <translation>en el campo de su unidad</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/convert_workings.py"/>
         <source>{of} in {to}</source>
-        <translation type="unfinished"></translation>
+        <translation>{of} en {to}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/convert_workings.py"/>
         <source>what was typed × one of its unit ÷ one of the other</source>
-        <translation type="unfinished"></translation>
+        <translation>lo escrito × una unidad de la suya ÷ una de la otra</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/convert_workings.py"/>
         <source>by definition</source>
-        <translation type="unfinished"></translation>
+        <translation>por definición</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/cycle_workings.py"/>
@@ -19906,7 +19926,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>Rate at can {number}</source>
-        <translation type="unfinished"></translation>
+        <translation>Pluviometría en el pluviómetro {number}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
@@ -20036,7 +20056,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>60 × depth ÷ run</source>
-        <translation type="unfinished"></translation>
+        <translation>60 × lámina ÷ riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
@@ -20056,7 +20076,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
         <source>3.6614 × volume ÷ (run × can mouth)</source>
-        <translation type="unfinished"></translation>
+        <translation>3.6614 × volumen ÷ (riego × boca del pluviómetro)</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/map_workings.py"/>
@@ -20197,6 +20217,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/mowing.py"/>
         <source>usual for {kind}</source>
         <translation>habitual para {kind}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/mowing.py"/>
+        <source>Let go dormant: no mowing until it grows again.</source>
+        <translation>En latencia: sin siega hasta que vuelva a crecer.</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/mowing.py"/>
@@ -23465,6 +23490,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/rule_workings.py"/>
+        <source>entered</source>
+        <translation>indicada</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/rule_workings.py"/>
         <source>Light rule until</source>
         <translation>Norma de riegos ligeros hasta</translation>
     </message>
@@ -24265,6 +24295,36 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/sensitivity.py"/>
+        <source>one more</source>
+        <translation>uno más</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/sensitivity.py"/>
+        <source>one fewer</source>
+        <translation>uno menos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/sensitivity.py"/>
+        <source>one day more</source>
+        <translation>un día más</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/sensitivity.py"/>
+        <source>one day less</source>
+        <translation>un día menos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/sensitivity.py"/>
+        <source>one year more</source>
+        <translation>un año más</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/sensitivity.py"/>
+        <source>one year less</source>
+        <translation>un año menos</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/sensitivity.py"/>
         <source>10 % more</source>
         <translation>10 % más</translation>
     </message>
@@ -24937,11 +24997,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/spread_workings.py"/>
         <source>entered, or shared out by area</source>
         <translation>indicado, o repartido según el área</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/spread_workings.py"/>
-        <source>entered</source>
-        <translation>indicada</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/spread_workings.py"/>
@@ -25715,6 +25770,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/then_now.py"/>
+        <source>now − then</source>
+        <translation>ahora − antes</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/then_now.py"/>
         <source>readings, ruler and plugs of one day</source>
         <translation>lecturas, regla y testigos de un día</translation>
     </message>
@@ -25886,17 +25946,17 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>Time it took</source>
-        <translation type="unfinished"></translation>
+        <translation>Tiempo que llevó</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>Ground to spray</source>
-        <translation type="unfinished"></translation>
+        <translation>Suelo por pulverizar</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>seconds of the run × ground ÷ area sprayed ÷ 60</source>
-        <translation type="unfinished"></translation>
+        <translation>segundos de la pasada × suelo ÷ área pulverizada ÷ 60</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
@@ -25916,12 +25976,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>A full tank lasts</source>
-        <translation type="unfinished"></translation>
+        <translation>Un tanque lleno dura</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/tool_workings.py"/>
         <source>Time for the whole area</source>
-        <translation type="unfinished"></translation>
+        <translation>Tiempo para toda el área</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/water_model.py"/>
@@ -26550,8 +26610,8 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/workings_text.py"/>
-        <source>What would change it most, each number 10 % up and down:</source>
-        <translation>Lo que más la cambiaría, con cada número un 10 % más y menos:</translation>
+        <source>What would change it most, each day or class to those beside it:</source>
+        <translation>Lo que más la cambiaría, cada día o clase por los de al lado:</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/workings_text.py"/>
@@ -26580,6 +26640,26 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/workings_text.py"/>
+        <source>What would change it most, each count one up and down:</source>
+        <translation>Lo que más la cambiaría, cada recuento uno arriba y abajo:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/workings_text.py"/>
+        <source>What would change it most, each number 10 % up and down, a count by one, a day or a class to those beside it:</source>
+        <translation>Qué lo cambiaría más, cada número un 10 % hacia arriba y hacia abajo, lo que se cuenta de uno en uno, un día o una clase a los vecinos:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/workings_text.py"/>
+        <source>What would change it most, each number 10 % up and down, a day or a class to those beside it:</source>
+        <translation>Qué lo cambiaría más, cada número un 10 % hacia arriba y hacia abajo, un día o una clase a los vecinos:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/workings_text.py"/>
+        <source>What would change it most, each count one up and down, a day or a class to those beside it:</source>
+        <translation>Lo que más la cambiaría, cada recuento uno arriba y abajo, un día o una clase por los de al lado:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/workings_text.py"/>
         <source>Reckoned in inches, feet, gallons and pounds.</source>
         <translation>Calculado en pulgadas, pies, galones y libras.</translation>
     </message>
@@ -26602,6 +26682,16 @@ interior, °</translation>
         <location filename="lawnbook/plan/workings_text.py"/>
         <source>no change</source>
         <translation>sin cambio</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/workings_text.py"/>
+        <source>What would change it most, each number 10 % up and down:</source>
+        <translation>Lo que más la cambiaría, con cada número un 10 % más y menos:</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/workings_text.py"/>
+        <source>What would change it most, each number 10 % up and down, a count by one:</source>
+        <translation>Qué lo cambiaría más, cada número un 10 % hacia arriba y hacia abajo, lo que se cuenta de uno en uno:</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/workings_text.py"/>
@@ -26647,6 +26737,36 @@ interior, °</translation>
         <location filename="lawnbook/plan/workings_told.py"/>
         <source>No figure has a working yet.</source>
         <translation>Todavía ninguna cifra tiene cálculo.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_anew.py"/>
+        <source>the old watering, as entered</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_anew.py"/>
+        <source>Minutes of a run</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_anew.py"/>
+        <source>Days a week</source>
+        <translation>Días por semana</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_anew.py"/>
+        <source>worked out</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_anew.py"/>
+        <source>1 is as reckoned: {basis}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_anew.py"/>
+        <source>Rain of all days</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_days.py"/>
@@ -27115,6 +27235,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
+        <source>gallons ÷ (area × 0.6234)</source>
+        <translation>galones ÷ (área × 0.6234)</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_workings.py"/>
         <source>{gallons} less put down</source>
         <translation>{gallons} menos aportados</translation>
     </message>
@@ -27157,6 +27282,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/year_review_workings.py"/>
         <source>Nitrogen, mean of the lawn</source>
         <translation>Nitrógeno, media del césped</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_workings.py"/>
+        <source>Gallons</source>
+        <translation>Galones</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
@@ -27205,8 +27335,143 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_workings.py"/>
+        <source>100 × quick ÷ all</source>
+        <translation>100 × rápido ÷ todo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_review_workings.py"/>
         <source>Depth, gross</source>
         <translation>Lámina bruta</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>by the ledger of the year, day by day</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>days on which the rule lets water begin and the day would use up what may be used up; each refills what is used up by its dawn</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>water of {month}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>waterings of the year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>{count} counted</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>days a week ÷ 7 × days of the season, in whole waterings; each puts down minutes × precipitation rate ÷ 60</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>water of the year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>put down in the year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>sum of the year's waterings, each net depth × run-time multiplier</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>wets the soil below the thatch</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>wets the soil, of each inch or mm put down</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>what wets the soil below the thatch ÷ put down</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>kept by the thatch</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>sum over the days: what the thatch took of what came, the share of the watering</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>runs off</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>sum over the waterings: what intake and surface do not take in the run's time</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>drained past the roots, rain too</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>sum over the days: what reached the soil beyond what the rooted soil holds</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>days short of water</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>days of growth whose evening has used up more of the roots' water than FAO-56's p</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>roots’ water used up, driest day</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>most used up on an evening of the year ÷ what the rooted soil holds × 100</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>worked out: water of the year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>Wets the soil</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>Used up on the driest day</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/year_water_workings.py"/>
+        <source>price of the year's water</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_words.py"/>
@@ -27817,7 +28082,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/sheet/runs.py"/>
         <source>no start told</source>
-        <translation>sin hora de inicio</translation>
+        <translation>sin hora</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/runs.py"/>
@@ -27972,7 +28237,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/sheet/sections/feed.py"/>
         <source>under {count} {package}</source>
-        <translation>menos de {count} {package}</translation>
+        <translation>&lt; {count} {package}</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/sections/feed.py"/>
@@ -28122,12 +28387,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/sheet/sections/water.py"/>
         <source>as deep as the roots bear; before sunrise, not after soaking rain; seasons by their middle month</source>
-        <translation>tan profundo como aguantan las raíces; antes del amanecer, no tras lluvia que empape; estaciones por su mes central</translation>
+        <translation>lámina que aguantan las raíces; antes del amanecer, no tras lluvia que empape; estaciones por su mes central</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/sections/water.py"/>
         <source>as deep as the roots bear, not after soaking rain; seasons by their middle month</source>
-        <translation>tan profundo como aguantan las raíces, no tras lluvia que empape; estaciones por su mes central</translation>
+        <translation>lámina que aguantan las raíces, no tras lluvia que empape; estaciones por su mes central</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/sections/water.py"/>
@@ -28197,7 +28462,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/sheet/sections/water.py"/>
         <source>thatch first</source>
-        <translation>primero el fieltro</translation>
+        <translation>1.º el fieltro</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/sections/water.py"/>
@@ -28263,6 +28528,16 @@ interior, °</translation>
         <location filename="lawnbook/sheet/sections/water.py"/>
         <source> min</source>
         <translation> min</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/sheet/sections/water.py"/>
+        <source>old</source>
+        <translation>antigua</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/sheet/sections/water.py"/>
+        <source>tested</source>
+        <translation>probada</translation>
     </message>
     <message>
         <location filename="lawnbook/sheet/sections/water.py"/>
@@ -33775,11 +34050,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/record_ground.py"/>
         <source>How long each watering ran, on a hose at each place.</source>
         <translation>Cuánto duró cada riego; con manguera, en cada lugar.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_ground.py"/>
-        <source>Days a week</source>
-        <translation>Días por semana</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_ground.py"/>

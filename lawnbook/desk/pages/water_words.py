@@ -312,7 +312,7 @@ def rooting_reminder(zone: ZoneWater) -> str:
     return tr(
         "Until {until} the rule of new {how} takes the place of these.",
         until=day(rooting.until),
-        how=rooting.how,
+        how=tr(rooting.how),
     )
 
 

@@ -226,12 +226,12 @@ def _about(zone: ZoneWater, notebook: Notebook) -> str:
     if zone.establishing is not None:
         return tr(
             "new {how} until {until}",
-            how=zone.establishing.how,
+            how=tr(zone.establishing.how),
             until=short_day(zone.establishing.until),
         )
     record = notebook.zones.get(zone.zone_id)
     soil = record.soil if record is not None and record.soil is not None else ""
-    return told(zone.area_sqft, 0, "sq ft") + (f", {soil}" if soil else "")
+    return told(zone.area_sqft, 0, "sq ft") + (f", {tr(soil)}" if soil else "")
 
 
 def _day(run: ZoneRun, tall: bool) -> Cell:
@@ -269,6 +269,7 @@ def _one_run(zone: ZoneWater, run: ZoneRun, telling: Telling) -> Row:
         Cell(
             _rate(zone.precipitation_rate_in_per_h),
             _origin(zone),
+            shorter=(tr("old") if zone.rate_stale else tr("tested"),),
             key="precipitation_rate_in_per_h",
         ),
     )

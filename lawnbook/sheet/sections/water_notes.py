@@ -100,7 +100,7 @@ def times_told(plan: Plan, notebook: Notebook) -> str:
 
 def rule_told(rules: WaterRules) -> str:
     """The owner's local watering rule in a sentence; empty where all days and hours are allowed."""
-    days = [day for day in WEEKDAYS if day in rules.days]
+    days = [tr(day) for day in WEEKDAYS if day in rules.days]
     allowed = [
         *([tr("on {days} only", days=and_joined(days))] if 0 < len(days) < len(WEEKDAYS) else []),
         *([and_joined([_span_told(span) for span in rules.hours])] if rules.hours else []),
