@@ -20,7 +20,6 @@ from lawnbook.plan.workings_text import (
     cited_told,
     groups_of,
     input_told,
-    most_heading,
     sources_of,
     words_of,
 )
@@ -105,7 +104,7 @@ def test_every_working_stands_whole_on_the_pages(sample: str) -> None:
     groups = groups_of(plan, spreading_plan(book, ON))
     for each in every_working(groups):
         said = words_of(each)
-        most = (most_heading(), *said.most) if said.most else ()
+        most = (said.heading, *said.most) if said.most else ()
         for words in (each.label, each.value, each.formula, each.filled, *said.inputs, *most):
             assert flat(words) in told, words
     for source in sources_of(groups):

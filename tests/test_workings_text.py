@@ -9,14 +9,19 @@ from typing import Any
 import pytest
 
 from lawnbook.cli import main
+from lawnbook.plan.filled_in import counted_in, numbered, reckons
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Plan
 from lawnbook.plan.spreading_plan import spreading_plan
+from lawnbook.plan.working_model import DAY, Working
+from lawnbook.plan.workings import given
 from lawnbook.plan.workings_text import (
     Group,
     groups_of,
     lines_of,
     matching,
+    most_heading,
+    most_told,
     outcome_told,
     words_of,
 )
@@ -197,3 +202,20 @@ def test_a_default_is_marked_in_every_place(plan: Plan) -> None:
     line = next(each for each in lines_of(working) if "(a default: " in each)
     known = replace(working, inputs=tuple(replace(e, is_default=False) for e in working.inputs))
     assert line not in lines_of(known)
+
+
+def test_whole_days_step_by_one_and_it_is_said(plan: Plan, groups: tuple[Group, ...]) -> None:
+    """Not ten percent of a count of days: one day more, one day less; the heading says so too."""
+    weather = given("Water use", "0.150 in/day", "worked out")
+    between = counted_in(given("Days between waterings", "3", "worked out"), "days", 3.0, DAY)
+    formula = "{days:0} × {use}"
+    inputs = (between, numbered(weather, "use", 0.15, "in/day"))
+    counted = Working("depth", "Depth", "0.45 in", "days × use", "", inputs, "", reckons(formula))
+    line = next(each for each in most_told(counted) if each.startswith("Days between waterings"))
+    assert "one day more: " in line
+    assert "one day less: " in line
+    assert "a count by one" in most_heading(counted)
+    plain = next(each for each in plan.zones[0].workings if each.figure == "multiplier")
+    assert most_heading(plain).endswith("each number 10\u00a0% up and down:")
+    for each in (w for group in groups for w in group.workings):
+        assert ("one day more" not in "".join(most_told(each))) or ("count" in most_heading(each))

@@ -30,7 +30,7 @@ from lawnbook.desk.widgets import (
 )
 from lawnbook.desk.workings_bars import ChangeBars
 from lawnbook.plan.working_model import Input, Working
-from lawnbook.plan.workings_text import lines_of, most_heading, origin_told, value_told, words_of
+from lawnbook.plan.workings_text import lines_of, origin_told, value_told, words_of
 from lawnbook.reading import tr
 
 PANEL_WIDTH, MOST_HEIGHT = 440, 560
@@ -165,7 +165,7 @@ def _one(working: Working) -> QVBoxLayout:
         column.addLayout(_inputs(working.inputs))
     if words.most:
         column.addSpacing(6)
-        column.addWidget(Caption(most_heading(), wrap=True))
+        column.addWidget(Caption(words.heading, wrap=True))
         column.addWidget(ChangeBars(working, words.most))
     if words.source:
         column.addSpacing(4)

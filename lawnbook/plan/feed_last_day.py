@@ -12,7 +12,7 @@ from lawnbook.plan.lazily import with_unread
 from lawnbook.plan.model import NextFeeding
 from lawnbook.plan.nitrogen_workings import rated
 from lawnbook.plan.season import month_in_full, span_words
-from lawnbook.plan.working_model import DATE, Input, Working
+from lawnbook.plan.working_model import DATE, DAY, Input, Working
 from lawnbook.plan.workings import given, sources
 from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
@@ -53,7 +53,7 @@ def _inputs(feed: ZoneFeed, first: date) -> Iterator[Input]:
     )
     if limits.min_days is not None:
         apart = given(tr("Days between feedings"), str(limits.min_days), tr("by your rule"))
-        yield counted_in(apart, "apart", limits.min_days)
+        yield counted_in(apart, "apart", limits.min_days, DAY)
     for each in limits.blackouts:
         yield given(tr("Days without feeding"), span_words(each), tr("by your rule"))
 

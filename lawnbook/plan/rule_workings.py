@@ -6,7 +6,7 @@ from lawnbook.agronomy.dormancy import survival_watering
 from lawnbook.plan.filled_in import counted_in, numbered, put_in, reckons
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.rooting import Rooting, rooting_of
-from lawnbook.plan.working_model import Input, Working
+from lawnbook.plan.working_model import DAY, Input, Working
 from lawnbook.plan.workings import counted, given, sources, told, told_exactly
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.reading import tr
@@ -48,6 +48,7 @@ def _light(facts: ZoneFacts, rooting: Rooting, today: MonthWater) -> Iterator[Wo
             ),
             "every",
             float(stage.every_days),
+            DAY,
         ),
         counted_in(times, "times", float(today.times_a_day or 0)),
         numbered(least, "least", stage.least_in, "in"),

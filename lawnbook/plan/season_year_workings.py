@@ -23,7 +23,7 @@ from lawnbook.plan.season_year_marks import ROW_OF_TASK
 from lawnbook.plan.season_year_model import SeasonMark, SeasonMonth, SeasonSpan, SeasonYear
 from lawnbook.plan.spreading_plan import spreading_plan
 from lawnbook.plan.warm_days import warm_days
-from lawnbook.plan.working_model import Input, Working
+from lawnbook.plan.working_model import DAY, Input, Working
 from lawnbook.plan.workings import OWN, given, owned, sources, told
 from lawnbook.plan.zone_facts import Setting, setting_of
 from lawnbook.reading import tr
@@ -199,7 +199,7 @@ def _watered(setting: Setting, month: SeasonMonth, watered: float) -> Working:
         for number, (_, facts) in enumerate(zones)
         if any(q.symbol == f"z{number}" for each in parts if (q := each.quantity))
     )
-    come = counted_in(given(tr("Days"), str(days), _days_told(month, last)), "days", days)
+    come = counted_in(given(tr("Days"), str(days), _days_told(month, last)), "days", days, DAY)
     return Working(
         "watered_of_month",
         tr("Watered in {month}, net", month=month_in_full(month.starts.month)),

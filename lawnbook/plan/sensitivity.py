@@ -11,7 +11,7 @@ from datetime import date
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.arithmetic import symbols_of, worked_out
-from lawnbook.plan.working_model import CLOCK, DATE, DAY, Input, Quantity, Reckoning, Working
+from lawnbook.plan.working_model import CLOCK, DATE, DAY, YEAR, Input, Quantity, Reckoning, Working
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import most_told_lb, told
 from lawnbook.yard.numbers import counted, day
@@ -145,9 +145,10 @@ def _others(quantity: Quantity) -> Iterator[tuple[str, float]]:
     if quantity.kind == "class":
         yield from quantity.beside
     elif quantity.kind == "counted":
-        yield told(number + 1, 0, quantity.unit), number + 1
+        more, fewer = _one_told(quantity.unit)
+        yield more, number + 1
         if number > 1:
-            yield told(number - 1, 0, quantity.unit), number - 1
+            yield fewer, number - 1
     elif quantity.kind == "factor":
         yield tr("10\u00a0% more"), number * (1 + TENTH)
         yield tr("10\u00a0% less"), number * (1 - TENTH)
@@ -155,6 +156,15 @@ def _others(quantity: Quantity) -> Iterator[tuple[str, float]]:
         for sign in (1, -1):
             other = number * (1 + sign * TENTH)
             yield told(other, _places(other), quantity.unit), other
+
+
+def _one_told(unit: str) -> tuple[str, str]:
+    """One more and one fewer of what is counted."""
+    if unit == DAY:
+        return tr("one day more"), tr("one day less")
+    if unit == YEAR:
+        return tr("one year more"), tr("one year less")
+    return tr("one more"), tr("one fewer")
 
 
 def _places(number: float) -> int:

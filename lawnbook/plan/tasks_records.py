@@ -16,7 +16,7 @@ from lawnbook.plan.due import (
 from lawnbook.plan.filled_in import by_function, counted_in, day_in, numbered, seen_from
 from lawnbook.plan.lazily import Later
 from lawnbook.plan.season_model import Task
-from lawnbook.plan.working_model import DATE, Working
+from lawnbook.plan.working_model import DATE, YEAR, Working
 from lawnbook.plan.workings import OWN, given, sources
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.reading import tr
@@ -197,7 +197,7 @@ def _soil_working(today: date, last: date | None, on: date) -> Working:
         else tr("none on record"),
         (
             tested if last is None else day_in(tested, "last", last),
-            counted_in(years, "years", SOIL_TEST_YEARS),
+            counted_in(years, "years", SOIL_TEST_YEARS, YEAR),
             seen_from(today),
         ),
         sources("soil-test-age"),

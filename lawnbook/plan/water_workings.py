@@ -304,7 +304,7 @@ def _depth(setting: Setting, facts: ZoneFacts, today: MonthWater, depth: float) 
     days_told = given(
         tr("Days between waterings"), str(days), tr("worked out from target and roots")
     )
-    inputs = [counted_in(days_told, "days", float(days or 0)), _use(etc), _bears(facts)]
+    inputs = [counted_in(days_told, "days", float(days or 0), DAY), _use(etc), _bears(facts)]
     if share != 1:
         formula = tr("share given in a dry year × ({formula})", formula=formula)
         anew = tr("{{share}} × {anew}", anew=anew)

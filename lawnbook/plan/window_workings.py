@@ -28,7 +28,7 @@ from lawnbook.agronomy.turf import GROWTH_OPTIMUM_F, GROWTH_SPREAD_F
 from lawnbook.frozen import dataclass
 from lawnbook.plan.filled_in import by_function, counted_in, numbered, together
 from lawnbook.plan.growth_days import Months, day_of_place, usual_growth, usual_tmean_f, year_places
-from lawnbook.plan.working_model import DATE, Input, Reckoning, Working
+from lawnbook.plan.working_model import DATE, DAY, Input, Reckoning, Working
 from lawnbook.plan.workings import PERCENT, given, sources, told
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
@@ -186,11 +186,15 @@ def _rules(weeks: Weeks) -> Iterator[Input]:
         yield _share("growing", tr("Growth well under way, of the year’s best"), GROWING)
     name = tr("Days of growth that are left after it")
     if weeks.late and weeks.kind == OVERSEEDING:
-        yield counted_in(given(name, str(COOL_SOWN_DAYS), practice), "cool_sown", COOL_SOWN_DAYS)
+        yield counted_in(
+            given(name, str(COOL_SOWN_DAYS), practice), "cool_sown", COOL_SOWN_DAYS, DAY
+        )
     elif weeks.grass == "warm" and weeks.kind == OVERSEEDING:
-        yield counted_in(given(name, str(WARM_SOWN_DAYS), practice), "warm_sown", WARM_SOWN_DAYS)
+        yield counted_in(
+            given(name, str(WARM_SOWN_DAYS), practice), "warm_sown", WARM_SOWN_DAYS, DAY
+        )
     else:
-        yield counted_in(given(name, str(HEALS_DAYS), practice), "heals", HEALS_DAYS)
+        yield counted_in(given(name, str(HEALS_DAYS), practice), "heals", HEALS_DAYS, DAY)
     if weeks.late:
         yield given(tr("Late summer from"), _of_place(USUAL.autumn_from), practice)
     else:

@@ -17,6 +17,8 @@ KEPT_OUT: Mapping[str, bool] = MappingProxyType({"kept_out": True})
 
 DAY = "day"
 """The unit of whole days: "1 day", "3 days"."""
+YEAR = "year"
+"""The unit of whole years that are counted."""
 DATE = "date"
 """The unit of a figure that is a day, held as `date.toordinal` gives it."""
 CLOCK = "clock"
@@ -27,8 +29,9 @@ CLOCK = "clock"
 class Quantity:
     """The number of an input as the formula takes it, in US units, under its `symbol` there.
 
-    What is "counted" changes by one, and a "class" to its neighbours: `beside` holds their names
-    and numbers. A "factor" is 1 and stands for many numbers that are changed together.
+    What is "counted" changes by one (of a `DAY`, of a `YEAR`, or of things), and a "class" to its
+    neighbours: `beside` holds their names and numbers. A "factor" is 1 and stands for many numbers
+    that are changed together.
     """
 
     symbol: str

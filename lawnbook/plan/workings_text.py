@@ -37,7 +37,8 @@ class WorkingWords:
     """The parts of a working in words; empty where it has none.
 
     `outcome` says in which units the numbers of `filled` are and what comes out of them, where
-    those are not the reader's own. `most` is what would change the figure most, an input a line.
+    those are not the reader's own. `most` is what would change the figure most, an input a line,
+    and `heading` stands above it.
     """
 
     figure: str
@@ -45,6 +46,7 @@ class WorkingWords:
     filled: str
     outcome: str
     inputs: tuple[str, ...]
+    heading: str
     most: tuple[str, ...]
     source: str
 
@@ -59,13 +61,15 @@ class Group:
 
 def words_of(working: Working) -> WorkingWords:
     """A working in words, what would change it most reckoned now."""
+    most = most_told(working)
     return WorkingWords(
         tr("{label}: {value}", label=working.label, value=working.value),
         working.formula,
         working.filled,
         outcome_told(working),
         tuple(map(input_told, working.inputs)),
-        most_told(working),
+        most_heading(working) if most else "",
+        most,
         working.source,
     )
 
@@ -79,7 +83,7 @@ def lines_of(working: Working) -> tuple[str, ...]:
         words.filled,
         words.outcome,
         *words.inputs,
-        *(("\n".join((most_heading(), *words.most)),) if words.most else ()),
+        *(("\n".join((words.heading, *words.most)),) if words.most else ()),
         source_told(words.source),
     )
     # Where a number is told as entered, its formula may say no more than itself.
@@ -91,9 +95,37 @@ def source_told(source: str) -> str:
     return tr("Source: {source}", source=source) if source else ""
 
 
-def most_heading() -> str:
-    """The words above what would change a figure most."""
-    return tr("What would change it most, each number 10\u00a0% up and down:")
+def most_heading(working: Working) -> str:
+    """The words above what would change a figure most: by how much each kind of input is changed.
+
+    What is counted and what is a class have no ten percent; they are named where they are there.
+    """
+    kinds = {each.kind for each in sensitivities_of(working)}
+    tenth, counted = bool(kinds & {"measured", "factor"}), "counted" in kinds
+    if "class" not in kinds:
+        if not counted:
+            return tr("What would change it most, each number 10\u00a0% up and down:")
+        if tenth:
+            return tr(
+                "What would change it most, each number 10\u00a0% up and down, a count by one:"
+            )
+        return tr("What would change it most, each count one up and down:")
+    if tenth and counted:
+        return tr(
+            "What would change it most, each number 10\u00a0% up and down, a count by one, "
+            "a day or a class to those beside it:"
+        )
+    if tenth:
+        return tr(
+            "What would change it most, each number 10\u00a0% up and down, "
+            "a day or a class to those beside it:"
+        )
+    if counted:
+        return tr(
+            "What would change it most, each count one up and down, "
+            "a day or a class to those beside it:"
+        )
+    return tr("What would change it most, each day or class to those beside it:")
 
 
 def outcome_told(working: Working) -> str:
@@ -181,7 +213,10 @@ def most_told(working: Working) -> tuple[str, ...]:
 
 
 def sensitivity_told(reckoning: Reckoning, each: Sensitivity) -> str:
-    """What an input does to a figure: "Depth at 0.60 in: 68.5 min, +10.0 %; at 0.49 in: ..."."""
+    """What an input does to a figure: "Depth at 0.60 in: 68.5 min, +10.0 %; at 0.49 in: ...".
+
+    Of a count: "Days between waterings one day more: 0.73 in, +33.3 %; one day less: ...".
+    """
     parts = "; ".join(
         f"{_at(each, change)}: {change_told(reckoning, change)}" for change in each.changes
     )
@@ -189,8 +224,8 @@ def sensitivity_told(reckoning: Reckoning, each: Sensitivity) -> str:
 
 
 def _at(each: Sensitivity, change: Changed) -> str:
-    """What an input is changed to: "at 0.60 in", or "10 % more" of many together."""
-    if each.kind == "factor":
+    """What an input is changed to: "at 0.60 in", "one day more", "10 % more" of many together."""
+    if each.kind in ("factor", "counted"):
         return change.input_told
     return tr("at {input}", input=change.input_told)
 

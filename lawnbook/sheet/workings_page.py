@@ -19,7 +19,6 @@ from lawnbook.plan.workings_text import (
     Group,
     cited_told,
     groups_of,
-    most_heading,
     sources_of,
     words_of,
 )
@@ -169,7 +168,7 @@ def _block(ink: Ink, working: Working, cited: str, width: float) -> Block:
         head = _wrapped(ink, working.label, _NAME, width)
         head[0] = replace(head[0], step_pt=_LINE_PT + _GAP_PT)
         head += _wrapped(ink, working.value, _NAME, width)
-    most = " ".join((most_heading(), *map(_sentence, words.most))) if words.most else ""
+    most = " ".join((words.heading, *map(_sentence, words.most))) if words.most else ""
     *before, last = [each for each in ("; ".join(words.inputs), most) if each] or [""]
     return (
         *head,
