@@ -68,15 +68,18 @@ class HandoverRun(QObject):
         self._beside.start(partial(_written, notebook, plan, wants, path), self._written)
 
     def give_up(self) -> None:
-        """Leave off; nothing is written, and `ended` tells so at once."""
-        if self._job is not None:
-            self._beside.let_go()
+        """Leave off; nothing is written, and `ended` tells so at once.
+
+        One that is about to take its place goes on, and `ended` tells what is in it.
+        """
+        if self._job is not None and self._beside.stop():
             self._end(refused=GIVEN_UP)
 
     def finish(self) -> None:
         """Leave off, and wait until no thread is left."""
         self.give_up()
         self._beside.finish()
+        self._job = None
 
     def _written(self, outcome: object) -> None:
         if isinstance(outcome, OwnerError):
@@ -112,7 +115,7 @@ def _written(
     for document in documents_of(handover):
         went_on(document.name)
         painted[document.name] = document.make(lambda _done, _of: stop.look())
-    return write_prepared(handover, painted, path, went_on)
+    return write_prepared(handover, painted, path, went_on, stop.settle)
 
 
 def _how_many(handover: Handover) -> int:

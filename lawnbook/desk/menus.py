@@ -217,7 +217,7 @@ def export(window: "BookWindow") -> None:
     window.writing.write(
         tr("Writing {name}…", name=path.name),
         path.name,
-        lambda stop: write_yard(notebook, path, stop.step),
+        lambda stop: write_yard(notebook, path, stop.step, stop.settle),
         then,
         at_once=not (pictured or takes_long(notebook)),
     )

@@ -157,15 +157,17 @@ def write_prepared(
     documents: Mapping[str, bytes],
     path: Path,
     between: Callable[[str], None],
+    last: Callable[[], None] = lambda: None,
 ) -> tuple[Member, ...]:
     """Write a handover whose documents are painted; what is in it. No Qt in here.
 
-    `between` is told each file that is in, and may raise to give up: nothing is written then.
+    `between` is told each file that is in, `last` is called just before the zip takes its place;
+    both may raise to give up: nothing is written then.
     """
     refuse_wrong_suffix(path, HANDOVER_SUFFIX, tr("A handover"))
     with (
         tempfile.TemporaryDirectory(prefix="lawnbook-") as folder,
-        handover_zip(path, handover.plan.on, between) as into,
+        handover_zip(path, handover.plan.on, between, last) as into,
     ):
         _add_books(into, handover, Path(folder), path)
         for name, data in documents.items():

@@ -114,6 +114,5 @@ def _count(draw: Draw | Sequence[Draw]) -> int:
 
 
 def _keep(data: bytes, path: Path, last: Callable[[], None] = lambda: None) -> None:
-    with written_whole(path) as fresh:
+    with written_whole(path, last) as fresh:
         fresh.write_bytes(data)
-        last()

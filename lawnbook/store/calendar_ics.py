@@ -110,9 +110,8 @@ def write_calendar(
     """
     refuse_unfit(path)
     data = calendar_bytes(notebook, plan, spreading_plan(notebook, plan.on), ids)
-    with written_whole(path) as fresh:
+    with written_whole(path, last) as fresh:
         fresh.write_bytes(data)
-        last()
 
 
 def refuse_unfit(path: Path) -> None:

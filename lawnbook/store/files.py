@@ -3,7 +3,7 @@
 import os
 import stat
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO
@@ -100,12 +100,13 @@ def refuse_missing_folder(path: Path) -> None:
 
 
 @contextmanager
-def written_whole(path: Path) -> Iterator[Path]:
+def written_whole(path: Path, last: Callable[[], None] = lambda: None) -> Iterator[Path]:
     """Give a new file's path beside `path`; on leaving, it takes the place of `path` at once.
 
     Where `path` is a link, what it leads to is replaced and the link stays.
-    Whatever goes wrong inside, `path` stays as it was and the new file is removed. Raises
-    OwnerError where the folder is missing or the system refuses.
+    `last` is called just before that and may raise. Whatever goes wrong until then, `path` stays
+    as it was and the new file is removed. Raises OwnerError where the folder is missing or the
+    system refuses.
     """
     import secrets
 
@@ -115,6 +116,7 @@ def written_whole(path: Path) -> Iterator[Path]:
     try:
         yield fresh
         _flush(fresh)
+        last()
         fresh.replace(target)
         _flush_folder(target.parent)
     except OSError as error:

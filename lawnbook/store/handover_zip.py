@@ -68,14 +68,20 @@ class HandoverZip:
 
 
 @contextmanager
-def handover_zip(path: Path, on: date, between: Callable[[str], None]) -> Iterator[HandoverZip]:
+def handover_zip(
+    path: Path,
+    on: date,
+    between: Callable[[str], None],
+    last: Callable[[], None] = lambda: None,
+) -> Iterator[HandoverZip]:
     """A zip that takes the place of `path` once it is whole, or never.
 
-    OwnerError where the place cannot be written to, or the disk is full.
+    `last` is called just before it does, and may raise. OwnerError where the place cannot be
+    written to, or the disk is full.
     """
     refuse_missing_folder(path)
     refuse_other_file(path, ZIP_START, tr("a zip file"))
-    with written_whole(path) as fresh:
+    with written_whole(path, last) as fresh:
         try:
             with zipfile.ZipFile(fresh, "w", zipfile.ZIP_DEFLATED) as archive:
                 yield HandoverZip(archive, on, between)

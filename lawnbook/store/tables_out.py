@@ -6,7 +6,7 @@
 import csv
 import io
 import zipfile
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from datetime import date
 from pathlib import Path
 
@@ -101,12 +101,13 @@ def write_tables(
     table: str = "",
     on: date | None = None,
     between: Between = untold,
+    last: Callable[[], None] = lambda: None,
 ) -> None:
     """Write the tables to a file, whole or not at all; its ending says as what.
 
     `table` is the only one that is written, which a CSV file needs. `between` is told the rows or
-    tables that are done; nothing is written where it raises. Raises OwnerError where the file
-    cannot be written so.
+    tables that are done, `last` is called just before the file takes its place; nothing is written
+    where one of them raises. Raises OwnerError where the file cannot be written so.
     """
     suffix = path.suffix.lower()
     if suffix not in (CSV, ZIP, XLSX):
@@ -126,7 +127,7 @@ def write_tables(
     refuse_missing_folder(path)
     if suffix in _STARTS:
         refuse_other_file(path, *_STARTS[suffix])
-    with written_whole(path) as fresh:
+    with written_whole(path, last) as fresh:
         # Made inside: a workbook's sheets go to disk on the way, which may be full.
         fresh.write_bytes(_data(notebook, suffix, table, on, between))
         between(1, 1)

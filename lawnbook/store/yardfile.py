@@ -61,15 +61,24 @@ def write_yard_text(notebook: Notebook) -> str:
     return "".join(_pieces(notebook))
 
 
-def write_yard(notebook: Notebook, path: Path, between: Between = untold) -> None:
+def write_yard(
+    notebook: Notebook,
+    path: Path,
+    between: Between = untold,
+    last: Callable[[], None] = lambda: None,
+) -> None:
     """Write `write_yard_text` to a file, whole or not at all, one record after another.
 
     So a book full of photographs is never held in memory as text. `between` is told the records
-    that are done; nothing is written where it raises. Raises OwnerError where the file cannot be
-    written, or would be too large to be read again.
+    that are done, `last` is called just before the file takes its place; nothing is written where
+    one of them raises. Raises OwnerError where the file cannot be written, or would be too large to
+    be read again.
     """
     steps = Steps(between, sum(len(notebook.table(each)) for each in TABLES))
-    with written_whole(path) as fresh, fresh.open("w", encoding="utf-8", newline="\n") as handle:
+    with (
+        written_whole(path, last) as fresh,
+        fresh.open("w", encoding="utf-8", newline="\n") as handle,
+    ):
         written = 0
         for piece in steps.each(_pieces(notebook)):
             written += len(piece) if piece.isascii() else len(piece.encode())

@@ -108,7 +108,7 @@ class TablesSection(PageSection):
         self._writing.write(
             tr("Writing {name}…", name=path.name),
             path.name,
-            lambda stop: write_tables(notebook, path, table, today, stop.step),
+            lambda stop: write_tables(notebook, path, table, today, stop.step, stop.settle),
             lambda outcome: self._saved(path, outcome),
             at_once=rows < FEW_ROWS,
         )

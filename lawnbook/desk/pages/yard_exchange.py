@@ -241,7 +241,7 @@ class ExchangeSection(YardSection):
         self._writing.write(
             tr("Writing {name}…", name=path.name),
             path.name,
-            lambda stop: write(notebook, path, stop.step),
+            lambda stop: write(notebook, path, stop.settle),
             lambda outcome: self._written(path, outcome),
             at_once=not takes_long(notebook),
         )
