@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QWidget
 from lawnbook import __version__
 from lawnbook.desk.help_text import Passage, key_of
 from lawnbook.desk.leaf_text import TextLeaf
-from lawnbook.desk.licences import Part, parts
+from lawnbook.desk.licences import Part, carried, packed_in, parts
 from lawnbook.reading import tr
 from lawnbook.yard.places import resource
 
@@ -17,6 +17,7 @@ QT_SOURCES = (
     "https://download.qt.io/official_releases/qt/",
     "https://download.qt.io/official_releases/QtForPython/",
 )
+SYSTEM_SOURCES = "https://snapshot.debian.org/"
 PROSE_LETTERS = 45
 """Lines of prose in a licence are longer, but for the last of a paragraph."""
 OF_QT = ("pyside6-essentials", "shiboken6")
@@ -35,7 +36,7 @@ class AboutLeaf(TextLeaf):
         """Lawnbook, Qt and the fonts first, then every other part by name."""
         others = (part for part in parts() if part.name.lower().replace("_", "-") not in OF_QT)
         fonts = (_passage(name, _font(name, text), text) for name, text in _fonts())
-        return (_lawnbook(), _qt(), *fonts, *(_of_part(part) for part in others))
+        return (_lawnbook(), _qt(), *_carried(), *fonts, *(_of_part(part) for part in others))
 
 
 def _lawnbook() -> Passage:
@@ -72,12 +73,35 @@ def _qt() -> Passage:
         ),
         tr("The texts of the LGPL and of the GPL, which it adds to:"),
     )
+    others = tr("What Qt itself has of others, and on which terms:")
     texts = [
         resource(f"licences/{name}").read_text(encoding="utf-8")
-        for name in ("LGPL-3.txt", "GPL-3.txt")
+        for name in ("LGPL-3.txt", "GPL-3.txt", "Qt-others.txt")
     ]
-    html = _paragraphs(*told) + "".join(_in_full(each) for each in texts)
-    return _passage(tr("Qt and PySide6"), html, " ".join((*told, *texts)))
+    html = _paragraphs(*told) + "".join(_in_full(each) for each in texts[:-1])
+    html += _paragraphs(others) + _in_full(texts[-1])
+    return _passage(tr("Qt and PySide6"), html, " ".join((*told, others, *texts)))
+
+
+def _carried() -> tuple[Passage, ...]:
+    """The libraries of the system that a standalone program carries, and where their terms are."""
+    folder = packed_in()
+    if folder is None:
+        return ()
+    told = (
+        tr(
+            "This program carries Python and libraries of the system that it was made on. The "
+            "licence of each stands in full in the folder {folder}.",
+            folder=str(folder),
+        ),
+        tr(
+            "Their source code is kept under these names and versions at {archive}.",
+            archive=SYSTEM_SOURCES,
+        ),
+    )
+    names = [f"{name} {version}" for name, version in carried(folder)]
+    html = _paragraphs(*told) + f"<p>{escape(', '.join(names), quote=False)}</p>"
+    return (_passage(tr("Libraries of the system"), html, " ".join((*told, *names))),)
 
 
 def _fonts() -> list[tuple[str, str]]:

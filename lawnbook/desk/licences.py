@@ -6,6 +6,7 @@ the metadata of its parts (a frozen one) reads instead.
 
 import json
 import re
+import sys
 import sysconfig
 from collections.abc import Iterator, Mapping
 from importlib.metadata import Distribution, PackageNotFoundError, distribution
@@ -17,6 +18,8 @@ from lawnbook.reading import tr
 from lawnbook.yard.places import resource
 
 RECORD = "licences.json"
+PACKED, INDEX = "licences", "index.json"
+"""Folder and list of what a standalone program carries (`resources/packaging/terms.py`)."""
 PYTHON = "Python"
 _ROOT = "lawnbook"
 _NAME = re.compile(r"[A-Za-z0-9._-]+")
@@ -65,6 +68,26 @@ def recorded() -> Mapping[str, Part]:
     except (OSError, ValueError):
         return {}
     return {normal(row["name"]): Part(**row) for row in rows}
+
+
+def packed_in() -> Path | None:
+    """The folder of a standalone program with the licences of all it carries; None elsewhere.
+
+    It lies beside the program, and on macOS among the resources of its bundle.
+    """
+    beside = Path(sys.executable).parent
+    places = (beside / PACKED, beside.parent / "Resources" / PACKED)
+    frozen = getattr(sys, "frozen", False)
+    return next((each for each in places if frozen and (each / INDEX).is_file()), None)
+
+
+def carried(folder: Path) -> tuple[tuple[str, str], ...]:
+    """What a standalone program carries of the system it was made on: name and version."""
+    try:
+        rows = json.loads((folder / INDEX).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return ()
+    return tuple((each["name"], each["version"]) for each in rows if each["kind"] == "system")
 
 
 def normal(name: str) -> str:

@@ -18,6 +18,11 @@ import tempfile
 from collections.abc import Sequence
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+from terms import missing
+
+from lawnbook.desk.licences import PACKED
+
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parent.parent
 PROGRAM = "lawnbook.exe" if os.name == "nt" else "lawnbook"
@@ -67,7 +72,10 @@ def make_standalone(out: Path) -> Path:
     command = [sys.executable, "-m", "PyInstaller", "--noconfirm", "--log-level", "WARN"]
     places: list[str | Path] = ["--distpath", out, "--workpath", ROOT / "build" / "packing"]
     run([*command, *places, HERE / "lawnbook.spec"], ROOT)
-    return out / "lawnbook" / PROGRAM
+    folder = out / "lawnbook"
+    # Where whoever opens the folder sees them; the program on macOS is sealed as it is.
+    shutil.move(folder / "_internal" / PACKED, folder / PACKED)
+    return folder / PROGRAM
 
 
 def try_program(command: Sequence[str | Path], sample: Path, **environment: str) -> None:
@@ -141,6 +149,8 @@ def check() -> None:
     program = make_standalone(out)
     sample = program.parent / "_internal" / "lawnbook" / "_data" / "sample_yards" / SAMPLE
     try_program([program], sample)
+    if bare := missing(program.parent):
+        raise RuntimeError(f"packed without the text of a licence: {', '.join(bare)}")
     size = sum(each.lstat().st_size for each in program.parent.rglob("*"))
     say(f"the standalone program was built ({size / 1e6:,.0f} MB) and tried")
 
