@@ -11,6 +11,7 @@ from lawnbook.charts.marks import (
     rectangle,
     rough_width,
 )
+from lawnbook.charts.profile_hits import Hit
 from lawnbook.charts.scales import ticks
 from lawnbook.frozen import dataclass
 from lawnbook.plan.season import month_in_full
@@ -146,6 +147,32 @@ def scale_step(most: float) -> float:
     while most / size > 10 * _MOST_TICKS:
         size *= 10
     return next(size * each for each in _STEPS if most / (size * each) <= _MOST_TICKS)
+
+
+def year_hits(year: ZoneYear, frame: Frame) -> tuple[Hit, ...]:
+    """A box for each month's bar, from the top of the picture to its foot: "plan:4", "habit:4"."""
+    kinds = [(PLAN, "plan", year.plan)]
+    if year.habit is not None:
+        kinds.append((HABIT, "habit", year.habit))
+    months = _Months(frame, 1.0)
+    return tuple(
+        Hit(
+            left=box[0],
+            top=_TOP_PT,
+            right=box[2],
+            bottom=months.base,
+            key=f"{key}:{month + 1}",
+            words=tr(
+                "{month}, {way}: {gallons}",
+                month=month_in_full(month + 1),
+                way=tr(name),
+                gallons=told(water.gallons_by_month[month], 0, "gal"),
+            ),
+        )
+        for month in range(12)
+        for place, (name, key, water) in enumerate(kinds)
+        for box in (months.bar(month, 0.0, place, len(kinds)),)
+    )
 
 
 def _bars(months: _Months, name: str, water: YearWater, place: tuple[int, int]) -> list[Mark]:

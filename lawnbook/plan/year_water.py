@@ -24,6 +24,7 @@ from lawnbook.plan.root_days import net_runoff_in
 from lawnbook.plan.rooting import rooting_of
 from lawnbook.plan.water_model import Array, YearWater, ZoneYear
 from lawnbook.plan.year_days import YearDays, year_days
+from lawnbook.plan.year_keys import Way
 from lawnbook.plan.year_words import year_words
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.records import Habit
@@ -80,6 +81,16 @@ def zone_year(
             rooting=rooting_of(setting, facts) is not None,
         ),
     )
+
+
+def water_of_way(setting: Setting, facts: ZoneFacts, year: YearDays, way: Way) -> YearWater | None:
+    """One year's water under one way of watering; None where that way is not known."""
+    if way == "habit":
+        habit = _habit(facts, year)
+        return None if habit is None else _told(setting, facts, year, habit)
+    full = _by_the_roots(facts, year)
+    dry = way == "plan" and setting.notebook.yard.drought != "off"
+    return _told(setting, facts, year, _dry_year(setting, facts, year, full) if dry else full)
 
 
 def _by_the_roots(facts: ZoneFacts, year: YearDays) -> _Run:

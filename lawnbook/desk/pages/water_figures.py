@@ -1,13 +1,20 @@
 """Figures on a page: a row of large ones with words below, and a small table of them."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from lawnbook.desk.figures import Ask, open_words
+from lawnbook.desk.figures import Ask, FigureHand, open_words
 from lawnbook.desk.widgets import Caption, Card, Hairline, Words, clear_layout, name_control
 
+if TYPE_CHECKING:
+    from lawnbook.plan.working_model import Working
+
+AskCell = Callable[[int, int], "Sequence[Working]"]
+"""What the figure of a row and a column is worked out by, both counted from the first figure."""
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
 
@@ -97,6 +104,7 @@ class FigureTable(QWidget):
         name_control(self, object_name, spoken)
         self._shown: object = None
         self._ask: Ask | None = None
+        self._ask_cell: AskCell | None = None
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(22)
@@ -107,6 +115,10 @@ class FigureTable(QWidget):
         """Let each figure open its working."""
         self._ask = ask
         _open_all(self, ask)
+
+    def open_cells_with(self, ask_cell: AskCell) -> None:
+        """Let each figure of the rows shown from now on open its own working."""
+        self._ask_cell = ask_cell
 
     def show_rows(
         self, heads: Sequence[str], rows: Sequence[tuple[str, tuple[str, ...]]], described: str
@@ -122,7 +134,10 @@ class FigureTable(QWidget):
         for line, (name, cells) in enumerate(rows, start=2):
             self._grid.addWidget(Words(name, wrap=False), line, 0)
             for column, cell in enumerate(cells, start=1):
-                self._grid.addWidget(Words(cell, wrap=False), line, column, _RIGHT)
+                figure = Words(cell, wrap=False)
+                self._grid.addWidget(figure, line, column, _RIGHT)
+                if self._ask_cell is not None:
+                    FigureHand(figure, partial(self._ask_cell, line - 2, column - 1))
         _open_all(self, self._ask)
         self.setAccessibleDescription(described)
 

@@ -1,6 +1,8 @@
 """Year, on the water page: month by month, plan beside old habit, and the dry year."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cache
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -24,7 +26,9 @@ from lawnbook.desk.pages.water_year_words import (
     dry_year_sentence,
     year_description,
     year_heads,
+    year_keys,
     year_rows,
+    year_ways,
 )
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Card, Words
@@ -33,14 +37,22 @@ from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.water_model import ZoneYear
 from lawnbook.plan.working_model import Working
+from lawnbook.plan.year_keys import YEAR_KEYS, Way
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from lawnbook.charts.marks import Frame
+    from lawnbook.charts.profile_hits import Hit
+
 YEAR_FIGURES = ("year",)
 CHART_HEIGHT_PX = 226
+PLANNED: Mapping[str, str] = MappingProxyType(
+    {"gallons": "year_gallons", "cost": "year_cost", "wets": "year_wets_soil_in"}
+)
+"""The plan's figures that are among its workings, by the keys of the table's rows."""
 
 
 class YearSection(Section):
@@ -50,6 +62,7 @@ class YearSection(Section):
         super().__init__(parent)
         self._book = book
         self._zone: ZoneWater | None = None
+        self._on = book.today
         self._month_shown = 0
         self._year_shown: ZoneYear | None = None
         self.strip = MonthStrip()
@@ -69,14 +82,17 @@ class YearSection(Section):
         self._cost = Words()
         self._cost.setObjectName("dry_cost")
         self._lay_out()
-        self._working.stand_for(self._words, self._basis, self.chart, self.totals, self._cost)
+        let_open(self._all_workings, self._words, self._basis, self._cost)
+        self.totals.open_cells_with(self._cell_workings)
+        self.chart.let_hits_open(self._bar_workings)
+        self.chart.picked.connect(lambda _: self.chart.open_lit())
         let_open(self._month_workings, self._month)
         FigureHand(self.strip, self._month_workings, by_click=False)
         self.strip.month_picked.connect(self._say_month)
 
     def show_zone(self, zone: ZoneWater, plan: Plan) -> None:
         """Show a zone's year; another month of the plan picks its month in the strip."""
-        self._zone = zone
+        self._zone, self._on = zone, plan.on
         if self._month_shown != plan.on.month:
             self._month_shown = plan.on.month
             self.strip.pick(plan.on.month)
@@ -109,7 +125,47 @@ class YearSection(Section):
 
             return year_figure(year, colours, figure)
 
-        self.chart.show_chart(draw, year_summary(year))
+        def hits(frame: "Frame") -> "Sequence[Hit]":
+            from lawnbook.charts.year_water import year_hits
+
+            return year_hits(year, frame)
+
+        # Asked for at every move of the pointer, for the same frame.
+        self.chart.show_chart(draw, year_summary(year), cache(hits))
+
+    def _figures(self, way: Way, keys: Iterable[str]) -> tuple[Working, ...]:
+        """How figures of the year under one way of watering came about."""
+        from lawnbook.plan.year_water_workings import year_figure_workings
+
+        if self._zone is None:
+            return ()
+        notebook = self._book.notebook
+        return year_figure_workings(notebook, self._on, self._zone.zone_id, way, keys)
+
+    def _cell_workings(self, row: int, column: int) -> Sequence[Working]:
+        """That of a figure of the table; the plan's own where it is the plan's."""
+        year = self._year_shown
+        if year is None:
+            return ()
+        key, way = year_keys(year)[row], year_ways(year)[column]
+        named = PLANNED.get(key) if way == "plan" else None
+        own = [each for each in self._working.workings() if each.figure == named]
+        return own or self._figures(way, (key,))
+
+    def _bar_workings(self, key: str) -> Sequence[Working]:
+        """That of the month's bar that is pointed at; of the year where none is."""
+        way, _, month = key.partition(":")
+        if not key:
+            return self._working.workings()
+        return self._figures("habit" if way == "habit" else "plan", (month,))
+
+    def _all_workings(self) -> Sequence[Working]:
+        """All figures of the year that its sentences may tell."""
+        year = self._year_shown
+        if year is None:
+            return self._working.workings()
+        listed = [each for way in year_ways(year) for each in self._figures(way, YEAR_KEYS)]
+        return (*self._working.workings(), *listed)
 
     def _say_month(self, month: int) -> None:
         if self._zone is not None:

@@ -7,6 +7,7 @@ from lawnbook.desk.pages.water_words import volume_words
 from lawnbook.desk.telling import captioned, either
 from lawnbook.plan.water_model import YearWater, ZoneYear
 from lawnbook.plan.workings import PERCENT, counted
+from lawnbook.plan.year_keys import YEAR_KEYS, Way
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import bare
 
@@ -27,6 +28,18 @@ def year_heads(year: ZoneYear) -> tuple[str, ...]:
     habit = (tr("Old habit"),) if year.habit is not None else ()
     full = (tr("No dry year"),) if year.full is not None else ()
     return ("", tr("Plan"), *habit, *full)
+
+
+def year_keys(year: ZoneYear) -> tuple[str, ...]:
+    """The keys of the rows of `year_rows`, as `plan/year_water_workings.py` knows them."""
+    return tuple(key for key in YEAR_KEYS if key != "cost" or year.plan.cost is not None)
+
+
+def year_ways(year: ZoneYear) -> tuple[Way, ...]:
+    """The ways of watering that the columns of `year_rows` stand for."""
+    habit: tuple[Way, ...] = ("habit",) if year.habit is not None else ()
+    full: tuple[Way, ...] = ("full",) if year.full is not None else ()
+    return ("plan", *habit, *full)
 
 
 def year_rows(year: ZoneYear) -> Rows:
