@@ -9,13 +9,14 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
-from PySide6.QtWidgets import QAbstractItemView, QLabel, QListView, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QApplication, QLabel, QListView, QWidget
 
 from lawnbook.desk.figures import hand_on
 from lawnbook.desk.pages.record_table import RecordTable
+from lawnbook.desk.workings import WorkingPanel
 from lawnbook.frozen import dataclass
 from lawnbook.yard.amounts import METRIC
-from tests.access_walk import is_part, is_picture, shown_in
+from tests.access_walk import is_part, is_picture, settle, shown_in
 
 UNITS = (
     *METRIC,
@@ -77,6 +78,17 @@ def shown_figures(root: QWidget) -> Iterator[Shown]:
             yield from _of_words(each, _TAG.sub("", each.text()))
         elif is_picture(each):
             yield from _of_words(each, each.accessibleDescription())
+
+
+def panel_heads() -> list[str]:
+    """The figures that the open panel tells, which is closed again."""
+    settle()
+    panels = [w for w in QApplication.topLevelWidgets() if isinstance(w, WorkingPanel)]
+    (panel,) = [each for each in panels if each.isVisible()]
+    told = [w.text() for w in panel.findChildren(QLabel) if w.property("role") == "heading"]
+    panel.close()
+    settle()
+    return told
 
 
 def unopened(root: QWidget, allowed: Allowed) -> list[str]:

@@ -92,9 +92,9 @@ class Steps:
         return page
 
 
-@pytest.fixture
-def steps(qtbot: QtBot, empty_book: OpenNotebook, settings: Settings) -> Iterator[Steps]:
-    window = BookWindow(empty_book, settings)
+def hand_at(qtbot: QtBot, book: OpenNotebook, settings: Settings) -> Iterator[Steps]:
+    """For a fixture: a hand at a notebook's window, which is closed afterwards."""
+    window = BookWindow(book, settings)
     window.resize(1280, 800)
     window.show()
     window.activateWindow()
@@ -103,6 +103,11 @@ def steps(qtbot: QtBot, empty_book: OpenNotebook, settings: Settings) -> Iterato
     yield Steps(qtbot, window)
     window.close()
     window.deleteLater()
+
+
+@pytest.fixture
+def steps(qtbot: QtBot, empty_book: OpenNotebook, settings: Settings) -> Iterator[Steps]:
+    yield from hand_at(qtbot, empty_book, settings)
 
 
 def test_an_empty_book_opens_at_its_first_steps_with_the_first_one_open(steps: Steps) -> None:

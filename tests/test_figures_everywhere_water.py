@@ -1,28 +1,41 @@
-"""Every figure shown on Water, Feed and Plugs opens how it came about."""
+"""Every figure that a page shows opens how it came about.
 
-from collections.abc import Iterator
+With all folds open, of a sample with something on every page. What is no figure of ours is allowed
+by its words, with the reason.
+"""
+
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from types import MappingProxyType
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
+from PySide6.QtWidgets import QApplication, QScrollArea, QWidget
 
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.chart_pointer import ChartPointer
 from lawnbook.desk.pages.record_table import RecordTable
+from lawnbook.desk.theme import apply_theme
 from lawnbook.desk.window import BookWindow
-from lawnbook.desk.workings import WorkingPanel
 from lawnbook.yard.notebook import as_of
 from tests.access_walk import PLACES, opened, settle, turn
 from tests.desk_sample import samples
-from tests.figure_walk import Allowed, shown_figures, unopened
+from tests.figure_walk import Allowed, closed_of, panel_heads, shown_figures, unopened
 
 ON, METRIC_ON = date(2026, 6, 15), date(2026, 7, 20)
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
-WALKED = [(page, section) for page in ("Water", "Feed", "Plugs") for section in PLACES[page]]
+PAGES = ("Yard", "Plugs", "Water", "Feed", "Season", "Sheet")
+WALKED = [(page, section) for page in PAGES for section in PLACES[page]]
+AT_LEAST: Mapping[str, int] = MappingProxyType(
+    {"Yard: First steps": 2, "Yard: Overview": 6, "Yard: Check": 3, "Season: Year": 4,
+     "Season: Log": 3, "Sheet: Year in review": 8}
+)  # fmt: skip
+"""So many figures are found at least, or one: a walk that finds none would prove nothing."""
+OF_COUNTS = ("Yard", "Season", "Sheet")
+"""Sections of these pages that are not named above may hold counts, dates and names alone."""
 SAYS_LESS = [
     ("Water", "Roots"),
     ("Water", "Records"),
@@ -49,6 +62,12 @@ ALLOWED: Allowed = {
     r"^trend_half_inch_words: when .* is reached: a day needs": "what is still wanted",
     r"^Caption: 95.% between$": "the head of a column",
     r"^Heading: What 25 mm do here": "the inch that the section is about",
+    "^weather_words: ": "days of weather on record are a count",
+    "^weather_methods: ": "days by each method are a count",
+    "Read the product label first": "cautions name published distances and what was entered",
+    "Water price, per 1,000 gal": "the head of a field that is typed in",
+    "Type a length as 32' 6": "an example of how to type a length",
+    "^review_preview: ": "each opens where it is pointed at: tests/test_page_sheet_figures.py",
     r"^Caption: Lay the ruler in the plane": "how to hold the camera, an example",
 }
 
@@ -56,6 +75,7 @@ ALLOWED: Allowed = {
 @pytest.fixture(scope="module")
 def window(qapp: QApplication, tmp_path_factory: pytest.TempPathFactory) -> Iterator[BookWindow]:
     """A window on a sample, which these tests only read."""
+    apply_theme(qapp, "light")
     notebook = as_of(samples()["larkspur_corner"], ON)
     made = opened(tmp_path_factory.mktemp("everywhere"), notebook, ON)
     yield made
@@ -64,25 +84,12 @@ def window(qapp: QApplication, tmp_path_factory: pytest.TempPathFactory) -> Iter
     settle()
 
 
-def headings(window: BookWindow) -> list[str]:
-    """What the open panel is about; it is closed then."""
-    told: list[str] = []
-    for panel in window.findChildren(WorkingPanel):
-        if panel.isVisible():
-            told += [
-                e.text() for e in panel.findChildren(QLabel) if e.property("role") == "heading"
-            ]
-            panel.close()
-    settle()
-    return told
-
-
 @pytest.mark.parametrize(("page", "section"), WALKED)
 def test_every_figure_opens(window: BookWindow, page: str, section: str) -> None:
     """In words, in tables and in the words of pictures."""
-    shown = turn(window, page, section)
-    assert list(shown_figures(shown))
-    assert unopened(shown, ALLOWED) == []
+    found = list(shown_figures(turn(window, page, section)))
+    assert closed_of(found, ALLOWED) == []
+    assert len(found) >= AT_LEAST.get(f"{page}: {section}", int(page not in OF_COUNTS))
 
 
 def test_every_figure_opens_to_a_metric_reader_of_a_lawn_that_says_less(
@@ -131,7 +138,7 @@ def test_a_day_of_the_ledger_opens_by_a_click_and_by_keys(window: BookWindow) ->
     QTest.mouseClick(pointer, LEFT, NONE, at)
     settle()
     day = lit.words.split("\n")[0]
-    told = headings(window)
+    told = panel_heads()
     assert told
     assert all(day in each for each in told)
     pointer.put_out()
@@ -141,7 +148,7 @@ def test_a_day_of_the_ledger_opens_by_a_click_and_by_keys(window: BookWindow) ->
     QTest.keyClick(canvas, Qt.Key.Key_End)
     QTest.keyClick(canvas, Qt.Key.Key_F1)
     settle()
-    assert any("15 Jun 2026" in each for each in headings(window))
+    assert any("15 Jun 2026" in each for each in panel_heads())
 
 
 def test_a_column_that_is_gone_to_by_keys_opens_its_plug(window: BookWindow) -> None:
@@ -155,7 +162,7 @@ def test_a_column_that_is_gone_to_by_keys_opens_its_plug(window: BookWindow) -> 
     assert pointer.lit() is not None
     QTest.keyClick(canvas, Qt.Key.Key_F1)
     settle()
-    assert any(each.startswith("Thatch of the plug") for each in headings(window))
+    assert any(each.startswith("Thatch of the plug") for each in panel_heads())
 
 
 @pytest.mark.parametrize(
@@ -181,4 +188,4 @@ def test_f1_on_a_picked_row_opens_its_own_working(
     table.selectRow(0)
     QTest.keyClick(table, Qt.Key.Key_F1)
     settle()
-    assert any(each.startswith(begins) for each in headings(window))
+    assert any(each.startswith(begins) for each in panel_heads())

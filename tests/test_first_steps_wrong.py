@@ -16,7 +16,7 @@ from lawnbook.reading import Reading, reading_as
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import put
 from lawnbook.yard.records import Spot
-from tests.test_desk_first_steps import ZONE, Steps
+from tests.test_desk_first_steps import ZONE, Steps, hand_at
 
 pytest_plugins = ["tests.desk_book"]
 pytestmark = pytest.mark.usefixtures("dressed")
@@ -26,15 +26,7 @@ pytestmark = pytest.mark.usefixtures("dressed")
 def steps(qtbot: QtBot, empty_book: OpenNotebook, settings: Settings) -> Iterator[Steps]:
     """A hand at a notebook with one zone."""
     empty_book.edit(put(empty_book.notebook, "zones", ZONE), "zone")
-    window = BookWindow(empty_book, settings)
-    window.resize(1280, 800)
-    window.show()
-    window.activateWindow()
-    qtbot.waitUntil(lambda: window.held_plan is not None)
-    qtbot.wait(10)
-    yield Steps(qtbot, window)
-    window.close()
-    window.deleteLater()
+    yield from hand_at(qtbot, empty_book, settings)
 
 
 def marked(steps: Steps, *names: str) -> list[str]:

@@ -12,13 +12,12 @@ from lawnbook.charts.season_hits import season_hits
 from lawnbook.desk.figures import FigureKey
 from lawnbook.desk.pages.chart_pointer import ChartPointer
 from lawnbook.desk.pages.season_log_table import LogTable
-from lawnbook.desk.widgets import Words
 from lawnbook.desk.window import BookWindow
-from lawnbook.desk.workings import WorkingPanel
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.season_year import season_year
 from lawnbook.yard.notebook import with_tables
 from tests.access_walk import opened, settle, turn
+from tests.figure_walk import panel_heads
 from tests.page_book import part, put_away
 from tests.plan_yards import climate
 from tests.season_book import ON, season_notebook
@@ -32,17 +31,6 @@ def window(qapp: QApplication, tmp_path_factory: pytest.TempPathFactory) -> Iter
     yield made
     made.book.close()
     put_away(made)
-
-
-def panel_heads() -> list[str]:
-    """The figures that the open panel tells, which is closed again."""
-    settle()
-    panels = [w for w in QApplication.topLevelWidgets() if isinstance(w, WorkingPanel)]
-    (panel,) = [each for each in panels if each.isVisible()]
-    told = [w.text() for w in panel.findChildren(Words) if w.property("role") == "heading"]
-    panel.close()
-    settle()
-    return told
 
 
 def hit_place(window: BookWindow, over: ChartPointer, word: str) -> QPoint:

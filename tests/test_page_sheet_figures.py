@@ -15,9 +15,7 @@ from lawnbook.desk.pages.page_light import PageLight
 from lawnbook.desk.pages.sheet_figures import PageFigures, placed_on
 from lawnbook.desk.pages.sheet_plan import PlanSection
 from lawnbook.desk.pages.sheet_preview import PagesPreview
-from lawnbook.desk.widgets import Words
 from lawnbook.desk.window import BookWindow
-from lawnbook.desk.workings import WorkingPanel
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.placed_workings import named_in, placed_workings
 from lawnbook.plan.year_review import year_review
@@ -28,6 +26,7 @@ from lawnbook.sheet.review_documents import review_document
 from lawnbook.yard.notebook import as_of
 from tests.access_walk import opened, settle, turn
 from tests.desk_sample import samples
+from tests.figure_walk import panel_heads
 from tests.page_book import part, put_away
 
 ON = date(2026, 6, 15)
@@ -85,17 +84,6 @@ def place_of(window: BookWindow, wanted: str) -> tuple[PagesPreview, QPoint]:
     scale = box.width() / wide
     x, y = (found.left + found.right) / 2, (found.top + found.bottom) / 2
     return preview, QPointF(box.left() + x * scale, box.top() + y * scale).toPoint()
-
-
-def panel_heads() -> list[str]:
-    """The figures that the open panel tells, which is closed again."""
-    settle()
-    panels = [w for w in QApplication.topLevelWidgets() if isinstance(w, WorkingPanel)]
-    (panel,) = [each for each in panels if each.isVisible()]
-    told = [w.text() for w in panel.findChildren(Words) if w.property("role") == "heading"]
-    panel.close()
-    settle()
-    return told
 
 
 @pytest.mark.parametrize(

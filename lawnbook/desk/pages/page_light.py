@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QWidget
 from lawnbook.charts.palette import PRINT
 from lawnbook.desk.theme import colour
 
-_TINT, _EDGE_PX, _ROUND_PX = 0.12, 2.0, 4.0
-_ROOM_PX = 3.0
+_TINT, _EDGE_PX, _ROUND_PX = 0.12, 1.5, 3.0
+_ROOM_PX = 1.5
 
 
 class PageLight(QWidget):
