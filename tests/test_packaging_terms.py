@@ -21,7 +21,7 @@ OURS = resource("licences")
 
 def numpy_library() -> str:
     """A library of a distribution."""
-    whose = TERMS["distribution_files"]()
+    whose: dict[str, str] = TERMS["distribution_files"]()
     return next(path for path, name in whose.items() if name == "numpy" and ".so" in path)
 
 
