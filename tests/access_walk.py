@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 from typing import Protocol, cast
 
-from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtCore import QCoreApplication, QEvent, QMetaMethod, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -169,6 +169,17 @@ def role_of(widget: QWidget) -> QAccessible.Role:
     return QAccessible.queryAccessibleInterface(widget).role()
 
 
+def waits_for_clicks(widget: QWidget) -> bool:
+    """Whether something stays down or is ticked, but is heeded at a click only.
+
+    A screen reader switches it and clicks nothing. `one_of_several` heeds both.
+    """
+    if not isinstance(widget, QAbstractButton) or not widget.isCheckable():
+        return False
+    clicked, toggled = (QMetaMethod.fromSignal(each) for each in (widget.clicked, widget.toggled))
+    return widget.isSignalConnected(clicked) and not widget.isSignalConnected(toggled)
+
+
 def faults_of(widget: QWidget) -> Iterator[str]:
     """What keeps one control or picture from being understood without seeing it."""
     name, words = widget.accessibleName(), widget.accessibleDescription()
@@ -180,6 +191,8 @@ def faults_of(widget: QWidget) -> Iterator[str]:
         yield f"says no more than {name!r}"
     if role_of(widget) in SAYS_NOTHING:
         yield f"has the role {role_of(widget).name}"
+    if waits_for_clicks(widget):
+        yield "is switched by clicks alone"
     if is_picture(widget) and not words and len(name) < SENTENCE:
         yield "is a picture without a description"
 

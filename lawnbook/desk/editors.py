@@ -18,6 +18,7 @@ from lawnbook.desk import entry
 from lawnbook.desk.codecs import Parse, Show, codec_of, kept_text
 from lawnbook.desk.helping import help_of
 from lawnbook.desk.line_fields import ChoiceBox, DayField, TimeZoneField
+from lawnbook.desk.roles import check_quietly, grouping
 from lawnbook.desk.steps import Steps
 from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
 from lawnbook.reading import reading, tr
@@ -164,7 +165,7 @@ class CheckEditor(Editor):
     def __init__(self, info: FieldInfo, box: QCheckBox) -> None:
         super().__init__(info, box)
         self._box = box
-        box.clicked.connect(lambda: (self.edited(), self.left()))
+        box.toggled.connect(lambda: (self.edited(), self.left()))
 
     def read(self) -> Any:
         """Whether it is ticked."""
@@ -172,7 +173,7 @@ class CheckEditor(Editor):
 
     def write(self, value: Any) -> None:
         """Tick it or not; None shows the default."""
-        self._box.setChecked(bool(self.info.default if value is None else value))
+        check_quietly(self._box, on=bool(self.info.default if value is None else value))
 
 
 class StepsEditor(Editor):
@@ -241,13 +242,13 @@ class TicksEditor(Editor):
         chosen = tuple(value or ())
         self._unknown = tuple(each for each in chosen if each not in self._buttons)
         for held, button in self._buttons.items():
-            button.setChecked(held in chosen)
+            check_quietly(button, on=held in chosen)
 
     def _button(self, held: str, shown: str) -> QPushButton:
         button = QPushButton(shown, self.widget)
         button.setCheckable(True)
         name_control(button, f"{self.info.name}_{held}", f"{self.info.rule.label} {shown}")
-        button.clicked.connect(lambda: (self.edited(), self.left()))
+        button.toggled.connect(lambda: (self.edited(), self.left()))
         return button
 
     def _new_row(self) -> QHBoxLayout:
@@ -371,9 +372,9 @@ def _make(info: FieldInfo, today: date | None) -> Editor:
     if bare is int and info.rule.low == 0 and info.rule.high == 4:
         return StepsEditor(info, Steps(info.rule.label, 0, 4))
     if get_origin(bare) is tuple and _many_words(bare, info):
-        return TicksEditor(info, QWidget())
+        return TicksEditor(info, grouping())
     if is_dataclass(bare) and bare is not Season:
-        return NestedEditor(info, QWidget(), today)
+        return NestedEditor(info, grouping(), today)
     if bare is date:
         return TextEditor(
             info, DayField(today), lambda text: entry.parse_day(text, today), entry.format_day

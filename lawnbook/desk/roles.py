@@ -38,6 +38,13 @@ def hear_as(widget: QWidget, role: Heard) -> None:
     widget.setProperty(_NOTE, role)
 
 
+def grouping(parent: QWidget | None = None) -> QWidget:
+    """A plain widget that is heard as the group of what stands in it, once it is named."""
+    made = QWidget(parent)
+    hear_as(made, "Grouping")
+    return made
+
+
 def one_of_several(button: QAbstractButton, choose: Callable[[], object]) -> None:
     """Make a button one of an exclusive group: heard as such, and chosen by whoever presses it.
 

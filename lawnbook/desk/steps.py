@@ -4,7 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QWidget
 
-from lawnbook.desk.roles import hear_as
+from lawnbook.desk.roles import check_quietly, hear_as
 from lawnbook.desk.widgets import mark_role, name_control
 from lawnbook.reading import tr
 
@@ -49,7 +49,7 @@ class Steps(QWidget):
         if value is not None and value not in self._buttons:
             raise ValueError(f"{value} is not a step of {self._spoken}")
         for number, button in self._buttons.items():
-            button.setChecked(number == value)
+            check_quietly(button, on=number == value)
         if value != self._value:
             self._value = value
             self._tell()
@@ -87,7 +87,7 @@ class Steps(QWidget):
         button.setProperty("role", "step")
         name_control(button, f"step_{number}", f"{self._spoken} {number}")
         self._group.addButton(button, number)
-        button.clicked.connect(lambda: self._clicked(number))
+        button.toggled.connect(lambda: self._clicked(number))
         return button
 
     def _clicked(self, number: int) -> None:

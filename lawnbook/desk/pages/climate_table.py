@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from lawnbook.desk.codecs import kept_amount, parse_amount
 from lawnbook.desk.entry import number_shown
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.telling import follow_unit
 from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
@@ -61,6 +62,7 @@ class ClimateTable(QWidget):
     ) -> None:
         super().__init__(parent)
         self._prefix = prefix
+        hear_as(self, "Grouping")
         name_control(self, f"{prefix}_table", tr("Usual weather by month"))
         self._book = book
         self._asked: tuple[int, str, str] | None = None

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QScrollArea,
 
 from lawnbook.charts.tokens import BRIGHT
 from lawnbook.desk.focus_ring import FocusRing
+from lawnbook.desk.roles import check_quietly
 from lawnbook.desk.theme import CAPTION_POINTS, mix, palette, px, sans, sized
 from lawnbook.desk.widgets import name_control
 from lawnbook.frozen import dataclass
@@ -168,7 +169,7 @@ class Thumbs(QScrollArea):
 
     def _add(self, row: ThumbRow) -> Thumb:
         thumb = self._thumbs[row.photo_id] = Thumb(row)
-        thumb.clicked.connect(lambda _=False, key=row.photo_id: self._pick(key))
+        thumb.toggled.connect(lambda _, key=row.photo_id: self._pick(key))
         self._line.addWidget(thumb)
         return thumb
 
@@ -178,7 +179,7 @@ class Thumbs(QScrollArea):
 
     def _check(self) -> None:
         for key, each in self._thumbs.items():
-            each.setChecked(key == self._chosen)
+            check_quietly(each, on=key == self._chosen)
         # Once the new ones have been given their places.
         QTimer.singleShot(0, self, self._bring)
 

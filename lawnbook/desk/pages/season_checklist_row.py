@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.desk import entry
 from lawnbook.desk.line_fields import DayField
 from lawnbook.desk.pages.tool_fields import FieldGrid
+from lawnbook.desk.roles import check_quietly
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import (
     Caption,
@@ -142,7 +143,7 @@ class StepRow(QWidget):
         self._lead = LinkButton("", f"{stem}_lead", self)
         self._column = QVBoxLayout(self)
         self._lay_out()
-        self.box.clicked.connect(self.ticked)
+        self.box.toggled.connect(self.ticked)
         self._words.pressed.connect(self.box.click)
         self.more.clicked.connect(self.turn)
         self._lead.clicked.connect(self._tell_lead)
@@ -161,7 +162,7 @@ class StepRow(QWidget):
         self._words.setToolTip(tr("Source: {source}", source=step.source))
         self._why.setText(step.why)
         self._why.setToolTip(tr("Source: {source}", source=step.source))
-        self.box.setChecked(step.is_done)
+        check_quietly(self.box, on=step.is_done)
         mark_role(self._words, "caption" if step.is_done else "")
         self._done.say(_done_words(step, known))
         self.more.setText(tr("Change") if step.tick is not None else tr("Day, found…"))

@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.roles import check_quietly
 from lawnbook.desk.widgets import (
     Caption,
     PrimaryButton,
@@ -57,7 +58,7 @@ class TablesReview(QWidget):
         self.take = PrimaryButton(tr("Take these in"), "take_tables", self)
         self.leave = QuietButton(tr("Leave it"), "leave_tables", self)
         # Only a hand on it asks: what is shown again is no wish.
-        self.keep.clicked.connect(self.kept)
+        self.keep.toggled.connect(self.kept)
         self.take.clicked.connect(self.taken)
         self.leave.clicked.connect(self.left)
         self.table.picked.connect(self._pick)
@@ -69,7 +70,7 @@ class TablesReview(QWidget):
         self._foreign.say(read.foreign)
         self.keep.setText(_keep_told(read.unknown))
         self.keep.setAccessibleName(self.keep.text())
-        self.keep.setChecked(keeps)
+        check_quietly(self.keep, on=keeps)
         self.keep.setVisible(bool(read.unknown))
         lines = _lines(read.differences)
         self._lines = lines[:MOST_ROWS]

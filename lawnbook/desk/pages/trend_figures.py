@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.trend_words import NOT_YET, TrendFigure
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, mark_role, name_control
 from lawnbook.desk.workings import WorkingLink
@@ -61,6 +62,7 @@ class FigureGrid(QWidget):
         self, names: Sequence[str], prefix: str, spoken: str, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
+        hear_as(self, "Grouping")
         name_control(self, f"{prefix}_figures", spoken)
         self._cells = [FigureCell(f"{prefix}_{name}", self) for name in names]
         grid = QGridLayout(self)

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from lawnbook.desk.figures import Ask, FigureHand, open_words
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.widgets import Caption, Card, Hairline, Words, clear_layout, name_control
 
 if TYPE_CHECKING:
@@ -101,6 +102,7 @@ class FigureTable(QWidget):
 
     def __init__(self, object_name: str, spoken: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        hear_as(self, "Grouping")
         name_control(self, object_name, spoken)
         self._shown: object = None
         self._ask: Ask | None = None

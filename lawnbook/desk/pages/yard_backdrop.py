@@ -16,6 +16,7 @@ from lawnbook.desk.pages.backdrop_scale import ScalePanel
 from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.yard_section import YardSection
+from lawnbook.desk.roles import check_quietly
 from lawnbook.desk.sketch.backdrop_intake import BackdropIntake
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.theme import sized
@@ -101,7 +102,7 @@ class BackdropSection(YardSection):
         self._free(self._up, backdrop, order[-1] == backdrop.id, tr("It lies on top already."))
         self._free(self._down, backdrop, order[0] == backdrop.id, tr("It lies lowest already."))
         self._free(self._remove, backdrop, False, "")
-        self._through.setChecked(self._control.habits.sees_through)
+        check_quietly(self._through, on=self._control.habits.sees_through)
         self._say_unreadable()
         self.scale.refresh()
         self.place.refresh()
@@ -210,7 +211,7 @@ class BackdropSection(YardSection):
         self.hand.said.connect(self._say)
         self._fade.valueChanged.connect(self._fading)
         self._fade.sliderReleased.connect(self._keep_fade)
-        self._through.clicked.connect(self._see_through)
+        self._through.toggled.connect(self._see_through)
         self._control.scene.backdrops.shelf.arrived.connect(lambda _: self._say_unreadable())
 
     def _paste_by_key(self) -> None:

@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QCheckBox, QWidget
 
+from lawnbook.desk.roles import check_quietly
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.habits import (
     LONGEST_STEP_FT,
@@ -48,7 +49,7 @@ class HabitStrip(Strip):
         self._snaps = QCheckBox(tr("Snap to shapes and lines"), self)
         name_control(self._snaps, "sketch_habit_snaps", tr("Snap to shapes and lines"))
         self._snaps.setToolTip(tr("Alt leaves a single point alone"))
-        self._snaps.clicked.connect(lambda on: self.keep("snaps", on, tr("Snap")))
+        self._snaps.toggled.connect(lambda on: self.keep("snaps", on, tr("Snap")))
         self.row.addWidget(self._snaps, 0, Qt.AlignmentFlag.AlignBottom)
         self.row.addStretch(1)
         self.show_habits()
@@ -63,7 +64,7 @@ class HabitStrip(Strip):
             self.fields[name].show_text(length_words(step))
         grid = habits.grid_ft
         self.fields["grid_ft"].show_text(AUTO if grid is None else length_words(grid))
-        self._snaps.setChecked(habits.snaps)
+        check_quietly(self._snaps, on=habits.snaps)
 
     def show_again(self) -> None:
         """Show the habits in the owner's units."""

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QVBoxLayout, QW
 
 from lawnbook.desk.codecs import kept_amount, parse_amount
 from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.roles import check_quietly
 from lawnbook.desk.sketch.choosing import is_locked
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.locking import locked_words
@@ -301,7 +302,7 @@ class SpotStrip(Strip):
         self.add(tr("Zone"), self._zone)
         self._comparison = QCheckBox(tr("Untreated comparison"), self)
         name_control(self._comparison, "sketch_spot_comparison", tr("Untreated comparison"))
-        self._comparison.clicked.connect(
+        self._comparison.toggled.connect(
             lambda on: self.keep("comparison", on, tr("Untreated comparison"))
         )
         self.row.addWidget(self._comparison, 0, Qt.AlignmentFlag.AlignBottom)
@@ -311,7 +312,7 @@ class SpotStrip(Strip):
         """Show the spot."""
         if isinstance(record, Spot):
             self.fields["name"].show_text(record.name)
-            self._comparison.setChecked(record.comparison)
+            check_quietly(self._comparison, on=record.comparison)
             fill_zones(self._zone, self.control.notebook, record.zone, none=tr("No zone"))
 
 

@@ -7,6 +7,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QWidget
 
 from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.roles import check_quietly
 from lawnbook.desk.sketch.draw_shapes import Way, along_way, beside_drawn, round_shape
 from lawnbook.desk.sketch.draw_tool import DrawTool
 from lawnbook.desk.sketch.drawing import FeatureTool, HoleTool
@@ -84,7 +85,7 @@ class DrawStrip(Strip):
             if self.fields[name].text() != words:
                 self.fields[name].setText(words)
             mark_role(self.fields[name], "", "")
-        self._arc.setChecked(arc)
+        check_quietly(self._arc, on=arc)
         self._shown(("arc",) if arc else ("side",), among=("arc", "side"))
 
     def put_down(self) -> None:
@@ -144,8 +145,10 @@ class DrawStrip(Strip):
         follow_name(rise, rise.objectName(), lambda: captioned(spoken, "ft"))
         rise.setToolTip(tr("How far the middle of the last side bows out of it"))
         row = self._group("corners")
-        self._arc = self._button(row, tr("Arc"), "arc", self._toggle_arc)
+        self._arc = QuietButton(tr("Arc"), f"sketch_{self._of}_arc", self)
         self._arc.setCheckable(True)
+        self._arc.toggled.connect(self._toggle_arc)
+        row.row.addWidget(self._arc, 0, Qt.AlignmentFlag.AlignBottom)
         self._arc.setToolTip(tr("A curve over a point to its end (A)"))
         square = self._square = self._button(
             row, tr("Close square"), "close_square", self._tool.close_square
