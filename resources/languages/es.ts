@@ -2136,6 +2136,11 @@
         <source>at your price</source>
         <translation>a su precio</translation>
     </message>
+    <message>
+        <location filename="lawnbook/charts/year_water.py"/>
+        <source>{month}, {way}: {gallons}</source>
+        <translation>{month}, {way}: {gallons}</translation>
+    </message>
 </context>
 <context>
     <name>commands</name>
@@ -11794,6 +11799,16 @@ orgánica %</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_run_words.py"/>
+        <source>By that dawn none of the roots’ water is used up</source>
+        <translation>Para ese amanecer no se habrá gastado nada del agua de las raíces</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/water_run_words.py"/>
+        <source>By that dawn all of the roots’ water is used up</source>
+        <translation>Para ese amanecer se habrá gastado toda el agua de las raíces</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/water_run_words.py"/>
         <source>{fallen} was too little at a time to count.</source>
         <translation>{fallen} fue demasiado poco cada vez para contar.</translation>
     </message>
@@ -12015,7 +12030,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_sprinklers.py"/>
         <source>Catch tests</source>
-        <translation>Pruebas de pluviómetros</translation>
+        <translation>Pluviómetros</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_sprinklers.py"/>
@@ -18899,6 +18914,201 @@ interior, °</translation>
         <translation>Su norma no permite abonar de {span_words}.</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>Whole lawn: {figure}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>Becoming available in {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>sum over what is down: the part of it that its days of the month free</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>budget of the year</source>
+        <translation>presupuesto del año</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>put down this year</source>
+        <translation>aplicado este año</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>by irrigation water</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>left this year</source>
+        <translation>queda este año</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>left this month</source>
+        <translation>queda este mes</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>sum of each zone's rate × area ÷ sum of the areas</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>sum of each zone's rate × area ÷ 1,000</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>Area of {zone}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>What growth can use in the year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>sum of the months: the budget of the year, shared out by growth</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>Down and still to come</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>sum over what is down: put down − what became available of it so far</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>{words}, at most what your rule allows in a year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>as entered in the table of months</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>the same for all months: so that they add up to the year's budget</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>Put down in {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>sum of what was put down in the month</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>{figure}, in all</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>its outline</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>budget of the year by growth</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>Least of the year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>Most of the year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>as entered</source>
+        <translation>según lo indicado</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>least of the month + share of its range × (most − least)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>feeding of {days}</source>
+        <translation>abonado de {days}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>nothing on record</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>worked out for the zone</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>middle of the table's least and most</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>Least of {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>Most of {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>waterings recorded</source>
+        <translation>riegos registrados</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>{product}, {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>of {rate} put down</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>Share of the range</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>the table's least, for a lean year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/feed_year_workings.py"/>
+        <source>the table's most, for a full year</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/filled_in.py"/>
         <source>Day of the plan</source>
         <translation>Día del plan</translation>
@@ -19577,26 +19787,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/growth.py"/>
         <source>No month is warm enough for growth, by the temperatures entered.</source>
         <translation>Ningún mes es bastante cálido para crecer, según las temperaturas indicadas.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/lawn_feed.py"/>
-        <source>budget of the year</source>
-        <translation>presupuesto del año</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/lawn_feed.py"/>
-        <source>put down this year</source>
-        <translation>aplicado este año</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/lawn_feed.py"/>
-        <source>left this year</source>
-        <translation>queda este año</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/lawn_feed.py"/>
-        <source>left this month</source>
-        <translation>queda este mes</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/lawn_feed.py"/>
@@ -20485,11 +20675,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
-        <source>feeding of {days}</source>
-        <translation>abonado de {days}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/nitrogen_workings.py"/>
         <source>growth potential of {name}, of the budget's temperatures</source>
         <translation>potencial de crecimiento de {name}, con las temperaturas del presupuesto</translation>
     </message>
@@ -20502,11 +20687,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
         <source>Nitrogen fed this year</source>
         <translation>Nitrógeno aplicado este año</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/nitrogen_workings.py"/>
-        <source>waterings recorded</source>
-        <translation>riegos registrados</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/nitrogen_workings.py"/>
@@ -21552,11 +21732,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/product_workings.py"/>
         <source>sum of (weight × {name} %) ÷ weight of the mix</source>
         <translation>suma de (peso × {name} %) ÷ peso de la mezcla</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/product_workings.py"/>
-        <source>as entered</source>
-        <translation>según lo indicado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/product_workings.py"/>
@@ -26741,12 +26916,12 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_anew.py"/>
         <source>the old watering, as entered</source>
-        <translation type="unfinished"></translation>
+        <translation>el riego anterior, como se indicó</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_anew.py"/>
         <source>Minutes of a run</source>
-        <translation type="unfinished"></translation>
+        <translation>Minutos de un riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_anew.py"/>
@@ -26756,17 +26931,17 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_anew.py"/>
         <source>worked out</source>
-        <translation type="unfinished"></translation>
+        <translation>calculado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_anew.py"/>
         <source>1 is as reckoned: {basis}</source>
-        <translation type="unfinished"></translation>
+        <translation>1 es como se calculó: {basis}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_anew.py"/>
         <source>Rain of all days</source>
-        <translation type="unfinished"></translation>
+        <translation>Lluvia de todos los días</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_days.py"/>
@@ -27141,7 +27316,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
         <source>The other spots' plugs show</source>
-        <translation>Los testigos de los otros puntos muestran</translation>
+        <translation>Los testigos de los otros puntos no muestran</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
@@ -27346,132 +27521,132 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>by the ledger of the year, day by day</source>
-        <translation type="unfinished"></translation>
+        <translation>según el libro del año, día a día</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>days on which the rule lets water begin and the day would use up what may be used up; each refills what is used up by its dawn</source>
-        <translation type="unfinished"></translation>
+        <translation>días en que la norma deja empezar el riego y en que el día agotaría lo que se puede agotar; cada uno repone lo agotado hasta su amanecer</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>water of {month}</source>
-        <translation type="unfinished"></translation>
+        <translation>agua de {month}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>waterings of the year</source>
-        <translation type="unfinished"></translation>
+        <translation>riegos del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>{count} counted</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} contados</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>days a week ÷ 7 × days of the season, in whole waterings; each puts down minutes × precipitation rate ÷ 60</source>
-        <translation type="unfinished"></translation>
+        <translation>días por semana ÷ 7 × días de la temporada, en riegos enteros; cada uno aplica minutos × pluviometría ÷ 60</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>water of the year</source>
-        <translation type="unfinished"></translation>
+        <translation>agua del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>put down in the year</source>
-        <translation type="unfinished"></translation>
+        <translation>aplicado en el año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>sum of the year's waterings, each net depth × run-time multiplier</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de los riegos del año, cada uno lámina neta × multiplicador del tiempo de riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>wets the soil below the thatch</source>
-        <translation type="unfinished"></translation>
+        <translation>moja el suelo debajo del fieltro</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>wets the soil, of each inch or mm put down</source>
-        <translation type="unfinished"></translation>
+        <translation>moja el suelo, de cada pulgada o mm aplicado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>what wets the soil below the thatch ÷ put down</source>
-        <translation type="unfinished"></translation>
+        <translation>lo que moja el suelo debajo del fieltro ÷ lo aplicado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>kept by the thatch</source>
-        <translation type="unfinished"></translation>
+        <translation>retenido por el fieltro</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>sum over the days: what the thatch took of what came, the share of the watering</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de los días: lo que el fieltro tomó de lo que llegó, la parte del riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>runs off</source>
-        <translation type="unfinished"></translation>
+        <translation>escurre</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>sum over the waterings: what intake and surface do not take in the run's time</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de los riegos: lo que la infiltración y la superficie no toman en el tiempo de riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>drained past the roots, rain too</source>
-        <translation type="unfinished"></translation>
+        <translation>drenado más allá de las raíces, también lluvia</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>sum over the days: what reached the soil beyond what the rooted soil holds</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de los días: lo que llegó al suelo por encima de lo que retiene el suelo con raíces</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>days short of water</source>
-        <translation type="unfinished"></translation>
+        <translation>días con falta de agua</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>days of growth whose evening has used up more of the roots' water than FAO-56's p</source>
-        <translation type="unfinished"></translation>
+        <translation>días de crecimiento cuya tarde ha agotado más del agua de las raíces que la p de FAO-56</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>roots’ water used up, driest day</source>
-        <translation type="unfinished"></translation>
+        <translation>agua de las raíces agotada, día más seco</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>most used up on an evening of the year ÷ what the rooted soil holds × 100</source>
-        <translation type="unfinished"></translation>
+        <translation>lo más agotado en una tarde del año ÷ lo que retiene el suelo con raíces × 100</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>worked out: water of the year</source>
-        <translation type="unfinished"></translation>
+        <translation>calculado: agua del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>Wets the soil</source>
-        <translation type="unfinished"></translation>
+        <translation>Moja el suelo</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>Used up on the driest day</source>
-        <translation type="unfinished"></translation>
+        <translation>Agotado el día más seco</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_water_workings.py"/>
         <source>price of the year's water</source>
-        <translation type="unfinished"></translation>
+        <translation>precio del agua del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_words.py"/>
