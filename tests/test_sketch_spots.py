@@ -6,13 +6,16 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox
+from PySide6.QtWidgets import QApplication, QComboBox
 
 from lawnbook.charts.marks import Polygon
 from lawnbook.charts.palette import PALETTES
 from lawnbook.charts.sketch_marks import sketch_marks
+from lawnbook.desk.looks import Looks
 from lawnbook.desk.sketch.inspector import ZONE_LETTERS
+from lawnbook.desk.sketch.items import PinItem
 from lawnbook.desk.sketch.tinting import feature_fill
+from lawnbook.desk.theme import apply_looks
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook, apply, put
@@ -132,3 +135,17 @@ def test_the_zone_of_a_spot_is_read_whole(hand: Hand) -> None:
     # The arrow and the frame take what the box is wider than its letters.
     frame = box.sizeHint().width() - box.fontMetrics().averageCharWidth() * ZONE_LETTERS
     assert box.width() - max(frame, 0) >= box.fontMetrics().horizontalAdvance("1 Front lawn")
+
+
+def test_every_pin_grows_and_shrinks_with_the_text(hand: Hand, qapp: QApplication) -> None:
+    def heights() -> set[int]:
+        pins = [each for each in hand.panel.scene.items() if isinstance(each, PinItem)]
+        return {each.pixmap().height() for each in pins}
+
+    apply_looks(qapp, Looks(theme="light"))
+    before = heights()
+    apply_looks(qapp, Looks(theme="light", scale_percent=200))
+    assert before
+    assert min(heights()) > 1.5 * max(before)
+    apply_looks(qapp, Looks(theme="light"))
+    assert heights() == before

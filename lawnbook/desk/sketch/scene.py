@@ -299,7 +299,8 @@ class SketchScene(QGraphicsScene):
         if self._choice is not None:
             chosen = chosen or key == (self._choice.table, self._choice.record_id)
         wrong = self._wrong and key in self._draft
-        state = (record, self._figure(key), chosen, wrong, self._density, palette)
+        look = (self._density, palette, theme.scale())
+        state = (record, self._figure(key), chosen, wrong, look)
         if self._drawn.get(key) == state:
             return False
         self._drawn[key] = state
