@@ -53,8 +53,6 @@ from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Core
 
-UNTREATED = tr("Untreated comparison spot.")
-
 
 class PlugEntry(Card):
     """The form of a plug, with the list of those of its spot.
@@ -248,7 +246,7 @@ class PlugEntry(Card):
     def _tell_untreated(self, spot_id: str) -> None:
         """Say whole that a spot is left untreated: the closed box has no room for it."""
         spot = self._book.notebook.spots.get(spot_id)
-        self._untreated.say(UNTREATED if spot is not None and spot.comparison else "")
+        self._untreated.say(plug_words.UNTREATED if spot is not None and spot.comparison else "")
         whole = "" if spot is None else called(spot)
         self.panel.form.editor("spot").setToolTip(whole)
 
@@ -393,8 +391,7 @@ class PlugEntry(Card):
         self.tray.open_asked.connect(self.photo_asked)
         self.tray.readings.connect(self.take_readings)
         self.take_date.clicked.connect(self._take_camera_day)
-        day_field = self.panel.form.editor("date")
-        if isinstance(day_field, QLineEdit):
+        if isinstance(day_field := self.panel.form.editor("date"), QLineEdit):
             day_field.textEdited.connect(self._day_edited)
 
     def _day_edited(self) -> None:

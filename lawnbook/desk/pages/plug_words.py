@@ -26,6 +26,7 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
 from lawnbook.yard.record_plug import Core
 
+UNTREATED = tr("Untreated comparison spot.")
 DIG = tr("Have buried lines located before you dig (811 in the US). Hand tools, clear of heads.")
 NO_SPOT = tr(
     "No spot yet. A spot is a fixed place where you pull a plug now and then, so "
