@@ -1178,6 +1178,11 @@
     </message>
     <message>
         <location filename="lawnbook/charts/nitrogen.py"/>
+        <source>{month}: {put} put down of {budget}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <location filename="lawnbook/charts/nitrogen.py"/>
         <source>Left</source>
         <translation>Resta</translation>
     </message>
@@ -8603,11 +8608,6 @@ litro</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/plug_entry.py"/>
-        <source>Untreated comparison spot.</source>
-        <translation>Punto de comparación sin tratar.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/desk/pages/plug_entry.py"/>
         <source>plugs</source>
         <translation>testigos</translation>
     </message>
@@ -8780,6 +8780,11 @@ litro</translation>
         <location filename="lawnbook/desk/pages/plug_fields.py"/>
         <source>From mark</source>
         <translation>De la marca</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/desk/pages/plug_words.py"/>
+        <source>Untreated comparison spot.</source>
+        <translation>Punto de comparación sin tratar.</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/plug_words.py"/>
@@ -27311,7 +27316,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
         <source>The other spot's plugs show</source>
-        <translation>Los testigos del otro punto muestran</translation>
+        <translation>Los testigos del otro punto no muestran</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/year_review_words.py"/>
