@@ -2,9 +2,11 @@
 
 Prints as JSON what is not told in that language (`untold`, for the made-up language only) and what
 is cut off in a window of 1280 × 800 (`cut`), each with the place where it was met. A program of its
-own, since a language is chosen before anything else of Lawnbook is loaded.
+own, since a language is chosen before anything else of Lawnbook is loaded. `--beside` walks what
+stands beside and over the pages in their place: what `tests.beside_walk` opens, folds and all.
 """
 
+import ast
 import json
 import re
 import sys
@@ -14,7 +16,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from lawnbook.languages import PSEUDO, words_of
+from lawnbook.languages import LANGUAGES, PSEUDO, words_of
 from lawnbook.start import choose_language
 
 if TYPE_CHECKING:
@@ -26,12 +28,14 @@ ROOT = Path(__file__).resolve().parent.parent
 SAMPLE = ROOT / "sample_yards" / "larkspur_corner.json"
 DAY = date(2026, 6, 15)
 WORD = re.compile(r"[^\W\d_]{3,}")
+Seen = tuple[str, "QWidget", list[str]]
+"""A place, what is shown there, and what is cut off in it."""
 PLAIN = re.compile(r"[aeiou]", re.IGNORECASE)
 """What no told word has: in the made-up language every vowel bears an accent."""
 SAME = re.compile(
     r"""\b(?:Lawnbook|lawnbook|FAO-56|FAO|USDA|NRCS|NOAA|GHCN-Daily|GHCN|PDF|PNG|SVG|CSV|GeoJSON|KML|HEIC|JPEG|xlsx|csv|zip
     |geojson|kml|Ctrl|Shift|Alt|Enter|Esc|Tab|Space|Delete|Insert|Backspace|Home|End|Page|Up|Down|ETo|ETc
-    |P₂O₅|K₂O|ppm|min|mph|psi|gpm|gal|sqft|kPa|America/Denver|Denver|Larkspur|Corner|Letter|Hargreaves|README|nbsp|UTC|MST|MDT)\b""",
+    |P₂O₅|K₂O|max|exp|ppm|min|mph|psi|gpm|gal|sqft|kPa|America/Denver|Denver|Larkspur|Corner|Letter|Hargreaves|README|nbsp|UTC|MST|MDT)\b""",
     re.VERBOSE,
 )
 
@@ -63,6 +67,7 @@ def owners_words(*, typed: bool = False) -> list[str]:
     gather(json.loads(SAMPLE.read_text(encoding="utf-8")))
     if not typed:
         found -= set(words_of("es", ROOT / "resources" / "languages")) - names
+    found |= set(LANGUAGES.values()) | {str(Path.home()), "FRONT LAWN", "name of"}
     found |= {source.citation for source in SOURCES.values()}
     found |= {title_of_sample(path.stem) for path in sample_yards()}
     return sorted((each for each in found if WORD.search(each)), key=len, reverse=True)
@@ -78,7 +83,7 @@ def untold_words(text: str, own: list[str]) -> list[str]:
     # What stands behind a tab is what an entry types: kinds of care are stored in English.
     text = text.partition("\t")[0]
     for each in own:
-        text = text.replace(each, " ").replace(each.lower(), " ")
+        text = text.replace(each, " ").replace(each.lower(), " ").replace(each.capitalize(), " ")
     return [word for word in WORD.findall(SAME.sub(" ", text)) if PLAIN.search(word)]
 
 
@@ -139,34 +144,78 @@ def open_sample(folder: Path) -> "BookWindow":
     return window
 
 
+def words_of_walk() -> list[str]:
+    """What the walk itself puts into dialogs, in whole sentences."""
+    tree = ast.parse((ROOT / "tests" / "beside_walk.py").read_text(encoding="utf-8"))
+    held = (node.value for node in ast.walk(tree) if isinstance(node, ast.Constant))
+    return [text for text in held if isinstance(text, str) and len(text.split()) > 2]
+
+
+def beside(window: "BookWindow", folder: Path) -> Iterator[Seen]:
+    """All that is opened beside and over the pages, and every section with its folds open."""
+    from tests import beside_walk as walks
+
+    yield from walks.welcome(folder)
+    yield from walks.leaves(window)
+    yield from walks.over(window, folder)
+    yield from walks.quick(window)
+    yield from walks.sketch(window)
+    yield from walks.menus(window)
+    yield from walks.foot(window)
+    yield from walks.sections(window)
+
+
+def on_pages(window: "BookWindow") -> Iterator[Seen]:
+    """Every section as it is turned to."""
+    from tests.text_room import faults
+
+    for place in walked(window):
+        yield place, window, faults(window)
+
+
+class Walk:
+    """What is found on the way."""
+
+    def __init__(self, language: str) -> None:
+        self.language = language
+        self.untold: dict[str, str] = {}
+        self.cut: dict[str, str] = {}
+        self.own = [tempfile.gettempdir(), "Stay here", *words_of_walk(), *owners_words()]
+        self.typed = [*self.own[:2], *words_of_walk(), *owners_words(typed=True)]
+
+    def look(self, place: str, shown: "QWidget", found: list[str]) -> None:
+        """Note what is cut off and what is untold in one place."""
+        from tests.text_room import TOO_WIDE
+
+        for fault in found:
+            passed = self.language == PSEUDO and is_slight(fault)
+            if not passed and not fault.endswith(TOO_WIDE):
+                self.cut.setdefault(fault, place)
+        if self.language == PSEUDO:
+            self._read(place, shown)
+
+    def _read(self, place: str, shown: "QWidget") -> None:
+        from tests.words_walk import words_of as words_in
+
+        told = [*words_in(shown), *(("painted", text) for text in painted_words())]
+        told += (("menu", text) for text in menu_words(shown))
+        for path, text in told:
+            if is_untold(text, self.typed if path.startswith("TextField") else self.own):
+                self.untold.setdefault(text, f"{place} {path}")
+
+
 def main() -> None:
     """Walk and print."""
-    language = sys.argv[1]
+    language, *more = sys.argv[1:]
     choose_language(Path("/nowhere/desk.ini"), {"LANGUAGE": language})
-    from tests.text_room import TOO_WIDE, faults
-    from tests.words_walk import words_of as words_in
-
-    untold: dict[str, str] = {}
-    cut: dict[str, str] = {}
-    own, typed = owners_words(), owners_words(typed=True)
+    walk = Walk(language)
     with tempfile.TemporaryDirectory() as folder:
         window = open_sample(Path(folder))
-        for place in walked(window):
-            for fault in faults(window):
-                passed = language == PSEUDO and is_slight(fault)
-                if not passed and not fault.endswith(TOO_WIDE):
-                    cut.setdefault(fault, place)
-            if language == PSEUDO:
-                told = [*words_in(window), *(("painted", text) for text in painted_words())]
-                for path, text in told:
-                    if is_untold(text, typed if path.startswith("TextField") else own):
-                        untold.setdefault(text, f"{place} {path}")
-        if language == PSEUDO:
-            for text in menu_words(window):
-                if is_untold(text, own):
-                    untold.setdefault(text, "menu")
+        steps = beside(window, Path(folder)) if "--beside" in more else on_pages(window)
+        for place, shown, found in steps:
+            walk.look(place, shown, found)
         window.close()
-    sys.stdout.write(json.dumps({"untold": untold, "cut": cut}))
+    sys.stdout.write(json.dumps({"untold": walk.untold, "cut": walk.cut}))
 
 
 if __name__ == "__main__":
