@@ -8,7 +8,7 @@ from lawnbook.desk.dialogs import choose_elsewhere
 from lawnbook.reading import tr
 from lawnbook.session.planning import takes_long
 from lawnbook.store.handover_book import with_pictures_apart
-from lawnbook.store.sqlite_store import create
+from lawnbook.store.sqlite_store import Store, create, load
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
@@ -44,6 +44,8 @@ def keep_elsewhere(window: "BookWindow") -> None:
                 stop.look()
 
         create(path, apart, between=between)
+        # Read here rather than where it is carried on in: whether it can be is told all the same.
+        load(path)
 
     window.writing.write(
         tr("Writing {name}…", name=path.name),
@@ -65,7 +67,7 @@ def _carry_on(window: "BookWindow", path: Path, written: "Notebook", outcome: ob
         if isinstance(outcome, OwnerError):
             raise outcome
         if _is_plainly_kept(window.book):
-            window.book.carry_on_in(path, written)
+            window.book.carry_on_in(Store(path), written)
         else:
             # What came to wait, or to be undone, meanwhile is held by the window alone.
             path.unlink(missing_ok=True)

@@ -236,20 +236,19 @@ class OpenNotebook:
         """
         lost = unreadable_in(self._notebook) if self._waiting else set()
         create(path, self._notebook, also=self.pictures_to_undo() | lost)
-        self.carry_on_in(path, self._notebook)
+        self.carry_on_in(opened_whole(path)[0], self._notebook)
         return len(lost)
 
-    def carry_on_in(self, path: Path, written: Notebook) -> None:
-        """Carry on in a new file in which this book was `written`, with what was edited since.
+    def carry_on_in(self, store: Store, written: Notebook) -> None:
+        """Carry on in an open new file in which this book was `written`, with the edits since.
 
         Raises OwnerError, and stays with the old file, where the new one cannot be used.
         """
-        store, _ = opened_whole(path)
         with ExitStack() as unless_written:
             unless_written.callback(store.close)
             store.write_if_any(difference(written, self._notebook))
+            store.take_over(self._store.shelf)
             unless_written.pop_all()
-        store.take_over(self._store.shelf)
         self._store.close()
         self._store = store
         self._settle(self._notebook)
@@ -363,8 +362,8 @@ class OpenNotebook:
 
     def _read_anew(self) -> bool:
         """Take up what lies in the file now; whether it is another than is held here."""
-        load(self.path)
-        change = difference(self._notebook, self._connect_anew())
+        same = self._store.reconnect_to(self._notebook)
+        change: Change = {} if same else difference(self._notebook, self._connect_anew())
         if change:
             self._undo.clear()
             self._redo.clear()

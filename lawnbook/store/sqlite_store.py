@@ -52,7 +52,7 @@ from lawnbook.store.stamps import (
     refuse_found,
     stamp_of,
 )
-from lawnbook.yard.notebook import Change, Notebook
+from lawnbook.yard.notebook import Change, Notebook, difference
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TABLES, Pictured, Record
@@ -186,7 +186,12 @@ class Store:
         return notebook
 
     def take_over(self, shelf: PictureShelf) -> None:
-        """From now on the pictures that were read from another file's shelf come from this file."""
+        """From now on the pictures that were read from another file's shelf come from this file.
+
+        It holds the notebook that was read from the other one, and need not be read for it.
+        """
+        with explained(self.path):
+            self._data_version = data_version_of(self._connection)
         self.shelf = shelf
         self.shelf.connection = self._connection
 
@@ -262,6 +267,23 @@ class Store:
         before.connection.close()
         self.shelf.connection = self._connection
         self._settle()
+
+    def reconnect_to(self, notebook: Notebook) -> bool:
+        """Connect anew where the file holds just this notebook, which is then not read twice.
+
+        False where it does not, or was changed meanwhile: `reconnect` and `read` are to follow.
+        Raises OwnerError where it cannot be read or opened; all stays as it is then.
+        """
+        before = stamp_of(self.path)
+        if difference(notebook, load(self.path)):
+            return False
+        self.reconnect()
+        try:
+            self._data_version = data_version_of(self._connection)
+        except sqlite3.Error:
+            return False
+        self._stamp = stamp_of(self.path)
+        return self._stamp == before and not journal_bytes(self.path)
 
     def close(self) -> None:
         """Disconnect; no file is left beside the notebook. Closing twice does no harm."""
