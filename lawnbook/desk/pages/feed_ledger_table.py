@@ -63,7 +63,7 @@ class LedgerTable(RecordTable):
         italic.setItalic(True)
         for number in self._waters:
             for column in range(self.columnCount()):
-                item = self.item(number, column)
+                item = self.cell(number, column)
                 if item is not None:
                     item.setForeground(quiet)
                     item.setFont(italic)

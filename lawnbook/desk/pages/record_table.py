@@ -5,7 +5,7 @@ Its height follows its rows up to a limit, so that short lists leave no hole in 
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QFont, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -26,6 +26,8 @@ from lawnbook.plan.working_model import Working
 ROW_PX = 28
 HEAD_LINE_PX, HEAD_PAD_PX = 15, 12
 MEASURED_ROWS = 40
+AT_ONCE, SLICE = 60, 60
+"""So many rows are filled at once, more than are seen; the rest so many between two events."""
 LEFT_SHARE = 0.165
 """What the stretched column of a crowded table keeps of its width."""
 
@@ -76,6 +78,9 @@ class RecordTable(QTableWidget):
         lines = max(head.count("\n") for head in said) + 1
         self._head_px = HEAD_PAD_PX + HEAD_LINE_PX * lines
         self._rows: tuple[Row, ...] = ()
+        self._filled = 0
+        self._more = QTimer(self, singleShot=True)
+        self._more.timeout.connect(self._fill_more)
         self._stretched = 0
         self._spared: tuple[int, ...] = ()
         self._spared_below = 0
@@ -102,6 +107,16 @@ class RecordTable(QTableWidget):
         """The id of the picked row, empty when none is."""
         chosen = self.selectionModel().selectedRows()
         return self._rows[chosen[0].row()].record_id if chosen else ""
+
+    def item(self, row: int, column: int) -> QTableWidgetItem | None:
+        """A cell, filled by now whatever its row."""
+        if row >= self._filled:
+            self._fill_more(len(self._rows))
+        return self.cell(row, column)
+
+    def cell(self, row: int, column: int) -> QTableWidgetItem | None:
+        """A cell as it is; None where it is still to be filled."""
+        return super().item(row, column)
 
     def pick(self, record_id: str) -> None:
         """Pick the row of a record, or none. Tells nobody."""
@@ -235,23 +250,35 @@ class RecordTable(QTableWidget):
 
     def _fill_all(self) -> None:
         blocked = self.blockSignals(True)
-        # Widths that follow each cell as it is set would take a time that grows with the square.
-        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.clearSelection()
         self.setRowCount(len(self._rows))
-        font = sans()
-        for number, row in enumerate(self._rows):
-            self._fill(number, row, font)
+        self._filled = 0
+        self._fill_more(AT_ONCE)
+        self.blockSignals(blocked)
+        self.updateGeometry()
+
+    def _fill_more(self, count: int = SLICE) -> None:
+        """Fill some more rows, and come back for the rest once the window has answered."""
+        blocked = self.blockSignals(True)
+        # Widths that follow each cell as it is set would take a time that grows with the square.
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        font, first = sans(), self._filled
+        self._filled = min(first + count, len(self._rows))
+        for number in range(first, self._filled):
+            self._fill(number, self._rows[number], font)
         self._colour()
         self._fit_columns()
         self.blockSignals(blocked)
-        self.updateGeometry()
+        if self._filled < len(self._rows):
+            self._more.start(0)
+        else:
+            self._more.stop()
 
     def _set_font(self) -> None:
         font = sans()
         for row in range(self.rowCount()):
             for column in range(self.columnCount()):
-                item = self.item(row, column)
+                item = self.cell(row, column)
                 if item is not None:
                     item.setFont(font)
 
@@ -260,7 +287,7 @@ class RecordTable(QTableWidget):
         warn, bold = QColor(palette().warn), sans(weight=QFont.Weight.DemiBold)
         for number, row in enumerate(self._rows):
             for column in row.warn_columns:
-                item = self.item(number, column)
+                item = self.cell(number, column)
                 if item is not None:
                     item.setForeground(warn)
                     item.setFont(bold)

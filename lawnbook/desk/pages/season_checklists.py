@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.page import tab_in_reading_order
@@ -33,6 +33,9 @@ CHECKLIST_NAMES: dict[str, ChecklistName] = {
     "Winter blow-out": CHECKLISTS[1],
 }
 
+AT_ONCE, SLICE = 10, 4
+"""So many steps are shown at once, which fills a window; the rest so many between two events."""
+
 
 class ChecklistsSection(PageSection):
     """One list of one season: its note, its steps, and the season before it."""
@@ -47,6 +50,10 @@ class ChecklistsSection(PageSection):
         self._before = self._all_the_same = False
         self._list: Checklist | None = None
         self._rows: list[StepRow] = []
+        self._shown: tuple[Step, ...] = ()
+        self._filled = 0
+        self._rest = QTimer(self, singleShot=True)
+        self._rest.timeout.connect(self._fill_more)
         self.lists = SectionRow(tuple(CHECKLIST_NAMES), "checklist", tr("Checklists"))
         self._heading = Heading("", self)
         self._heading.setObjectName("checklist_heading")
@@ -81,9 +88,11 @@ class ChecklistsSection(PageSection):
         if self._before or self._name != CHECKLIST_NAMES[label]:
             self.lists.turn_to(label)
             self._turn_to(label)
-        open_ = [each for each in self._rows if not each.isHidden() and not each.box.isChecked()]
-        if open_:
-            open_[0].box.setFocus(Qt.FocusReason.TabFocusReason)
+        first = next((n for n, step in enumerate(self._shown) if not step.is_done), None)
+        if first is not None:
+            while self._filled <= first:
+                self._fill_more()
+            self._rows[first].box.setFocus(Qt.FocusReason.TabFocusReason)
 
     def _first(self, on: date) -> ChecklistName:
         """The list whose time is nearer: the blow-out in autumn, else the start-up."""
@@ -115,22 +124,37 @@ class ChecklistsSection(PageSection):
         self._fill(shown.steps if open_ else ())
 
     def _fill(self, steps: tuple[Step, ...]) -> None:
-        while len(self._rows) < len(steps):
-            number = len(self._rows)
+        for row in self._rows[len(steps) :]:
+            row.hide()
+        self._shown, self._filled = steps, 0
+        self._fill_more(AT_ONCE)
+
+    def _fill_more(self, count: int = SLICE) -> None:
+        """Show some more of the steps; those of a big yard are many, and come a few at a time."""
+        steps, first = self._shown, self._filled
+        self._filled = min(first + count, len(steps))
+        for number in range(first, self._filled):
+            row = self._row(number)
+            above = steps[number - 1] if number else steps[0]
+            told = number > 0 and not above.is_done and above.why == steps[number].why
+            row.show_step(self._book.notebook, steps[number], self._day(), told=told)
+            row.show()
+        if self._filled < len(steps):
+            self._rest.start(0)
+        else:
+            self._rest.stop()
+            tab_in_reading_order(self)
+
+    def _row(self, number: int) -> StepRow:
+        """The row of a step by its place, made when it is first needed."""
+        if number == len(self._rows):
             row = StepRow(f"checklist_step_{number}", self._book.today, self)
             row.ticked.connect(lambda on, row=row: self._ticked(row, on))
             row.kept.connect(lambda row=row: self._keep(row))
             row.led.connect(self.asked)
             self._rows.append(row)
             self._steps.addWidget(row)
-        for number, row in enumerate(self._rows):
-            there = number < len(steps)
-            row.setVisible(there)
-            if there:
-                above = steps[number - 1] if number else steps[0]
-                told = number > 0 and not above.is_done and above.why == steps[number].why
-                row.show_step(self._book.notebook, steps[number], self._day(), told=told)
-        tab_in_reading_order(self)
+        return self._rows[number]
 
     def _ticked(self, row: StepRow, on: bool) -> None:
         """The box was set or cleared by the owner's hand."""
@@ -209,6 +233,8 @@ class ChecklistsSection(PageSection):
     def _close_rows(self) -> None:
         self._trouble.say("")
         for row in self._rows:
+            # What comes a little later stands hidden until then, not as a step of the other list.
+            row.hide()
             if row.fields is not None:
                 row.fields.hide()
 

@@ -107,11 +107,18 @@ class LabelTiming:
         else:
             self.settle()
 
-    def place_when_seen(self) -> None:
-        """Place all labels, or, while nobody sees them, a little later."""
+    def place_when_seen(self, *, between: bool = False) -> None:
+        """Place all labels, or, while nobody sees them, a little later.
+
+        `between` two events where there are many: no key waits for both shapes and labels, and what
+        is shown twice in a row is labelled once.
+        """
         views = self._scene.views()
         if self._is_seen() and (views or self._layer is not None):
-            self.place_all()
+            if between and views:
+                self._rest.start(0)
+            else:
+                self.place_all()
         elif not self._rest.isActive():
             self._rest.start(REST_MS)
 

@@ -35,6 +35,8 @@ if TYPE_CHECKING:
 Item = TypeVar("Item", bound=QGraphicsItem)
 SEEN_THROUGH = 0.35
 """How dense fills are while a backdrop is to be seen through them."""
+MANY = 150
+"""Of more records than these the labels are not placed in one go with the shapes."""
 
 NO_DRAFT: Mapping[Key, Record] = MappingProxyType({})
 
@@ -267,7 +269,7 @@ class SketchScene(QGraphicsScene):
         if changed is not None:
             self._labels.place(changed, live=True)
         else:
-            self._labels.place_when_seen()
+            self._labels.place_when_seen(between=len(self._drawn) > MANY)
 
     def _looks(self) -> tuple[object, ...]:
         """What every record's look hangs on: where it is the same, a draft changes only its own."""
