@@ -7,7 +7,7 @@ from lawnbook.yard.glossary import Term
 
 def turf_terms() -> tuple[Term, ...]:
     """The terms, in no order."""
-    return (*_of_the_plug(), *_of_roots(), *_of_the_grass())
+    return (*_of_the_plug(), *_of_its_layers(), *_of_roots(), *_of_the_grass())
 
 
 def _of_the_plug() -> tuple[Term, ...]:
@@ -44,6 +44,11 @@ def _of_the_plug() -> tuple[Term, ...]:
             sources=("theil-sen",),
             see=("thatch", "spot", "comparison-strip"),
         ),
+    )
+
+
+def _of_its_layers() -> tuple[Term, ...]:
+    return (
         Term(
             key="verdure",
             name=tr("Verdure"),
