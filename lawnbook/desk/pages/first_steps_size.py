@@ -68,7 +68,7 @@ class SizeCard(StepCard):
         self.way.addItem(tr("Length and width"), "rectangle")
         self.way.addItem(tr("A circle"), "circle")
         self.way.addItem(tr("Only the area"), "area")
-        self.way.setMinimumContentsLength(10)
+        self.way.setMinimumContentsLength(16)
         self.way.activated.connect(lambda _: self._show_way())
         self.typed.add(tr("Or type it"), self.way)
         for name, spoken in LINE_WORDS.items():

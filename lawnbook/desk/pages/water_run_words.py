@@ -136,9 +136,7 @@ def _at_places(figure: Figure, places: int) -> Figure:
 
 def used_sentence(run: NextRun) -> tuple[str, bool]:
     """How much of the roots' water is used up by then, and whether the grass is short."""
-    used = f"{100 * run.share_used:.0f}{PERCENT}" if run.share_used >= NEAR_SHARE else tr("none")
-    used = tr("all") if run.share_used >= _ALL else used
-    share = tr("By that dawn {used} of the roots’ water is used up", used=used)
+    share = _share_told(run.share_used)
     past = ""
     if run.past_roots_in >= NEAR_IN:
         past = tr(
@@ -156,6 +154,16 @@ def used_sentence(run: NextRun) -> tuple[str, bool]:
         draws=draws,
         past=past,
     ), True
+
+
+def _share_told(used: float) -> str:
+    """What is used up of the roots' water, in a whole text for none, for all and for a share."""
+    if used < NEAR_SHARE:
+        return tr("By that dawn none of the roots’ water is used up")
+    if used >= _ALL:
+        return tr("By that dawn all of the roots’ water is used up")
+    percent = f"{100 * used:.0f}{PERCENT}"
+    return tr("By that dawn {used} of the roots’ water is used up", used=percent)
 
 
 def other_days(zone: ZoneWater, on: date) -> tuple[str, ...]:
