@@ -180,7 +180,7 @@ def test_what_the_commands_print_is_told(tmp_path: Path) -> None:
         str(ROOT),
         str(Path.cwd()),
     )
-    own = [*owners_words(), *files, *COMMANDS, "plna", "nothing.json", ".json", ".ics"]
+    own = [*files, *owners_words(), *COMMANDS, "plna", "nothing.json", ".json", ".ics"]
     for call, told in zip(calls, _told(PSEUDO, calls), strict=True):
         whole = re.sub(r"(?<=\S)\n {2,}(?=\S)", " ", told)
         untold = [line for line in whole.splitlines() if is_untold(CUT.sub(" ", line), own)]
