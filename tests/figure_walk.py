@@ -6,15 +6,17 @@ are no figures of ours, by the pattern of their widget's name and words, with th
 """
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QLabel, QListView, QWidget
 
 from lawnbook.desk.figures import hand_on
 from lawnbook.desk.pages.record_table import RecordTable
+from lawnbook.desk.row_figures import told_in_cell
 from lawnbook.desk.workings import WorkingPanel
 from lawnbook.frozen import dataclass
+from lawnbook.plan.working_model import Working
 from lawnbook.yard.amounts import METRIC
 from tests.access_walk import is_part, is_picture, settle, shown_in
 
@@ -29,6 +31,7 @@ SOME_ROWS = 4
 _UNIT = "|".join(re.escape(each) for each in sorted(set(UNITS), key=lambda each: -len(each)))
 _FIGURE = re.compile(rf"(?<![\w.])[\d][\d.,½¼¾⅛⅜⅝⅞/]*[ \u00a0\u202f]?(?:{_UNIT})(?![\w])")
 _IN_HEAD = re.compile(rf"(?<![\w])(?:{_UNIT})(?![\w])")
+_NUMERAL = re.compile(r"\d[\d,]*(?:\.\d+)?")
 _NUMBER = re.compile(r"\d")
 _TAG = re.compile(r"<[^>]+>")
 TOP = QModelIndex()
@@ -40,12 +43,16 @@ Allowed = Mapping[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """A figure as it is shown: the widget, its figures as told, and whether they open."""
+    """A figure as it is shown: the widget, its figures as told, and whether they open.
+
+    `strange` names what opens first where that does not tell the figure: "0.75 opens Area".
+    """
 
     widget: QWidget
     words: str
     figures: tuple[str, ...]
     opens: bool
+    strange: tuple[str, ...] = ()
 
     @property
     def told(self) -> str:
@@ -67,6 +74,46 @@ def opens(widget: QWidget) -> bool:
             return True
         around = around.parentWidget()
     return False
+
+
+def opening(widget: QWidget) -> Sequence[Working]:
+    """What F1 on a widget opens, in itself or in what it lies in."""
+    around: QWidget | None = widget
+    while around is not None and not around.isWindow():
+        hand = hand_on(around)
+        workings = () if hand is None else hand.workings()
+        if workings:
+            return workings
+        around = around.parentWidget()
+    return ()
+
+
+def tells(working: Working, words: str) -> bool:
+    """Whether a working's figure, rounded as words round it, is a number in these words."""
+    shown = {_plainly(each) for each in _NUMERAL.findall(words)}
+    ways = (working.value, *working.also)
+    own = [_plainly(each) for way in ways for each in _NUMERAL.findall(way)]
+    return any(
+        round(number, places) == round(other, places)
+        for number, _ in own
+        for other, places in shown
+    )
+
+
+def _plainly(numeral: str) -> tuple[float, int]:
+    """A number without its sign and parted thousands, and its decimals."""
+    bare = numeral.replace(",", "").rstrip(".")
+    return float(bare), len(bare.partition(".")[2])
+
+
+def strange_of(found: Iterable[Shown], leads: Allowed) -> list[str]:
+    """Those that open another figure's working first, and are not allowed to lead there."""
+    return [
+        f"{each.told} | {strange}"
+        for each in found
+        for strange in each.strange
+        if not any(re.search(pattern, f"{each.told} | {strange}") for pattern in leads)
+    ]
 
 
 def shown_figures(root: QWidget) -> Iterator[Shown]:
@@ -108,7 +155,10 @@ def closed_of(found: Iterable[Shown], allowed: Allowed) -> list[str]:
 def _of_words(widget: QWidget, words: str) -> Iterator[Shown]:
     figures = figures_in(words)
     if figures and not is_part(widget):
-        yield Shown(widget, words, figures, opens(widget))
+        first = () if is_picture(widget) else opening(widget)[:1]
+        strange = tuple(f"opens {each.label}: {each.value}" for each in first
+                        if not tells(each, words))  # fmt: skip
+        yield Shown(widget, words, figures, opens(widget), strange)
 
 
 def _of_table(table: QAbstractItemView) -> Iterator[Shown]:
@@ -122,10 +172,21 @@ def _of_table(table: QAbstractItemView) -> Iterator[Shown]:
         if not figures:
             continue
         _pick(table, row)
-        yield Shown(table, f"row {row}: {', '.join(figures)}", figures, opens(table))
+        strange = tuple(_strange_cells(table, figures))
+        yield Shown(table, f"row {row}: {', '.join(figures)}", figures, opens(table), strange)
         tried += 1
         if tried == SOME_ROWS:
             return
+
+
+def _strange_cells(table: QAbstractItemView, figures: Iterable[str]) -> Iterator[str]:
+    """The cells of the picked row that open another figure's working first."""
+    workings = opening(table)
+    for words in figures:
+        first = told_in_cell(words.partition(" (")[0], workings)[:1]
+        for each in first:
+            if not tells(each, words):
+                yield f"{words} opens {each.label}: {each.value}"
 
 
 def _cell(table: QAbstractItemView, row: int, column: int) -> str:

@@ -4,6 +4,7 @@ With all folds open, of a sample with something on every page. What is no figure
 by its words, with the reason.
 """
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
@@ -13,18 +14,30 @@ from types import MappingProxyType
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QScrollArea, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.chart_pointer import ChartPointer
 from lawnbook.desk.pages.record_table import RecordTable
+from lawnbook.desk.pages.water_figures import FigureTable
 from lawnbook.desk.theme import apply_theme
 from lawnbook.desk.window import BookWindow
+from lawnbook.plan.working_model import Working
 from lawnbook.yard.notebook import as_of
 from tests.access_walk import PLACES, opened, settle, turn
 from tests.desk_sample import samples
-from tests.figure_walk import Allowed, closed_of, panel_heads, shown_figures, unopened
+from tests.figure_walk import (
+    Allowed,
+    closed_of,
+    opening,
+    panel_heads,
+    shown_figures,
+    strange_of,
+    tells,
+    unopened,
+)
 
+NOTHING = Working("", "nothing", "", "", "", (), "")
 ON, METRIC_ON = date(2026, 6, 15), date(2026, 7, 20)
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
 PAGES = ("Yard", "Plugs", "Water", "Feed", "Season", "Sheet")
@@ -61,6 +74,8 @@ ALLOWED: Allowed = {
     r"_words: Cannot say yet: ": "counts of plugs, and what is still wanted",
     r"^trend_half_inch_words: when .* is reached: a day needs": "what is still wanted",
     r"^Caption: 95.% between$": "the head of a column",
+    r"^Caption: (Zone|Lawn), per 1,000 sq ft$": "the head of a column",
+    r"^Caption: lb per 1,000 sq ft$": "the head of a column",
     r"^Heading: What 25 mm do here": "the inch that the section is about",
     "^weather_words: ": "days of weather on record are a count",
     "^weather_methods: ": "days by each method are a count",
@@ -70,6 +85,31 @@ ALLOWED: Allowed = {
     "^review_preview: ": "each opens where it is pointed at: tests/test_page_sheet_figures.py",
     r"^Caption: Lay the ruler in the plane": "how to hold the camera, an example",
 }
+
+
+OWN_FIRST = ("Plugs", "Water", "Feed")
+"""On these pages a figure opens its own working first, not its neighbour's."""
+LEADS: Allowed = {
+    r"^waterings_list: .* min opens Counted": "minutes that were typed lead to what they put down",
+    r"^rain_list: .* opens Rain of": "the gauge goes before the station, whose rain stands beside",
+    r"^catch_tests_list: .* min opens": "minutes that were typed lead to the rate by the cans",
+    r"^feedings_list: .*Product": "pounds that were typed lead to the nitrogen in them",
+    r"^products_list: .* lb opens N of the product": "the bag as typed leads to what it holds",
+    r"^soil_tests_list: .* in opens pH": "the sample's depth as typed leads to the test",
+    r"^year_with_it: ": "the year's nitrogen once more, in grams",
+    r"^Words: (Quick nitrogen|Feather meal)": "weeks of release lead to the nitrogen they free",
+    r"^Words: The soil test of": "phosphorus found and wanted lead to what is lacking",
+    r"^plugs_f(igures|inding): ": "first and latest thatch lead to the change between them",
+    r"^finding_\d_words: ": "what is found leads to the plugs it is said of",
+    r"^photo_change: ": "readings and rulers lead to the scale they were read at",
+    r"^Words: [−-].* opens Change of the trend": "the two trends lead to their difference",
+    r"^Caption: 95.% between ": "the head of a column",
+    r"^Words: No effect of the season": "an interval round nothing leads to the plugs' change",
+    r"^Words: Allowed depletion of": "a note's inputs lead to the figures of the zone",
+    r"^(Caption: cycles|Words: 5.8 in|next_along|next_used)": "parts of the run that is worked out",
+    r"^stretch_growth: ": "roots by the plugs lead to the steps they ask for",
+}
+"""What leads first to what it went into, or to what it is a part of, each with the reason."""
 
 
 @pytest.fixture(scope="module")
@@ -89,6 +129,8 @@ def test_every_figure_opens(window: BookWindow, page: str, section: str) -> None
     """In words, in tables and in the words of pictures."""
     found = list(shown_figures(turn(window, page, section)))
     assert closed_of(found, ALLOWED) == []
+    if page in OWN_FIRST:
+        assert strange_of(found, LEADS) == []
     assert len(found) >= AT_LEAST.get(f"{page}: {section}", int(page not in OF_COUNTS))
 
 
@@ -108,6 +150,48 @@ def test_every_figure_opens_to_a_metric_reader_of_a_lawn_that_says_less(
     made.deleteLater()
     settle()
     assert left == []
+
+
+@pytest.mark.parametrize(
+    ("page", "name", "least"),
+    [("Water", "year_totals", 20), ("Feed", "year_figures", 16), ("Feed", "release_months", 40)],
+)
+def test_each_figure_of_a_year_opens_its_own_working(
+    window: BookWindow, page: str, name: str, least: int
+) -> None:
+    """Of every row and column: that figure, and not its neighbour's."""
+    table = turn(window, page, "Year").findChild(FigureTable, name)
+    assert isinstance(table, FigureTable)
+    shown = (each for each in table.findChildren(QLabel) if each.isVisible())
+    cells = [each for each in shown if re.fullmatch(r"[−-]?[\d,.]+.?%?", each.text())]
+    assert len(cells) >= least
+    strange = [
+        f"{each.text()}: {first.label}, {first.value}"
+        for each in cells
+        for first in [*opening(each)[:1]] or [NOTHING]
+        if not tells(first, each.text())
+    ]
+    assert strange == []
+
+
+@pytest.mark.parametrize(
+    ("page", "section", "name", "key", "begins"),
+    [
+        ("Water", "Year", "water_year_chart", "habit:5", "Old habit: water of May"),
+        ("Feed", "Year", "nitrogen_chart", "5", "Put down in May"),
+        ("Plugs", "Columns", "profile_columns", "", "Root depth of the plug"),
+    ],
+)
+def test_what_is_pointed_at_in_a_picture_opens_its_own_working(
+    window: BookWindow, page: str, section: str, name: str, key: str, begins: str
+) -> None:
+    """A month's bar, and the figure beneath a plug's column, before all others of it."""
+    chart, pointer = pointer_of(turn(window, page, section), name)
+    box = next(each for each in pointer.hits() if key in ("", each.key))
+    top, bottom = box.parts[0][:2] if box.parts else (box.top, box.bottom)
+    QTest.mouseMove(pointer, pointer.place_of((box.left + box.right) / 2, (top + bottom) / 2))
+    settle()
+    assert chart.workings()[0].label.startswith(begins)
 
 
 def pointer_of(page: QWidget, name: str) -> tuple[ChartHolder, ChartPointer]:

@@ -12,13 +12,15 @@ from lawnbook.charts.marks import (
     rectangle,
     rough_width,
 )
+from lawnbook.charts.profile_hits import Hit
 from lawnbook.charts.scales import round_step, tick_told, ticks
 from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import LawnNitrogen
 from lawnbook.plan.model import ZoneNitrogen
+from lawnbook.plan.season import month_in_full
 from lawnbook.plan.workings import LEAST_TOLD_LB
 from lawnbook.reading import is_metric, reading, tr
-from lawnbook.yard.amounts import RATE_UNIT, bare, unit_shown
+from lawnbook.yard.amounts import RATE_UNIT, bare, told, unit_shown
 from lawnbook.yard.numbers import MONTHS
 
 Nitrogen = ZoneNitrogen | LawnNitrogen
@@ -118,6 +120,28 @@ def nitrogen_marks(
     base = (((_LEFT_PT - 4, layout.base), (frame.width - _RIGHT_PT + 4, layout.base)),)
     marks.append(Polyline(lines=base, role="ink", width=0.9))
     return Picture(frame, tuple(marks))
+
+
+def nitrogen_hits(zone: Nitrogen, frame: Frame) -> tuple[Hit, ...]:
+    """A box for each month's room; the key is its number, the words what it may take and took."""
+    layout = _Layout(frame, months_in_order(zone), 1.0)
+    half = layout.slot / 2
+    return tuple(
+        Hit(
+            left=layout.middle(place) - half,
+            top=layout.key_at,
+            right=layout.middle(place) + half,
+            bottom=frame.height,
+            key=str(month + 1),
+            words=tr(
+                "{month}: {put} put down of {budget}",
+                month=month_in_full(month + 1),
+                put=bare(zone.applied_by_month[month], 2, RATE_UNIT),
+                budget=told(zone.budget_by_month[month], 2, RATE_UNIT),
+            ),
+        )
+        for place, month in enumerate(layout.order)
+    )
 
 
 def months_in_order(zone: Nitrogen) -> tuple[int, ...]:

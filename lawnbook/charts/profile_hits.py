@@ -21,7 +21,10 @@ MOST_NOTE_LETTERS = 60
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """A box in points that answers to the pointer: `key` names what it is, `words` tell of it."""
+    """A box in points that answers to the pointer: `key` names what it is, `words` tell of it.
+
+    `parts` are the heights, from and to, at which it shows a figure of its own, by their names.
+    """
 
     left: float
     top: float
@@ -29,6 +32,11 @@ class Hit:
     bottom: float
     key: str
     words: str
+    parts: tuple[tuple[float, float, str], ...] = ()
+
+    def part_at(self, y: float) -> str:
+        """The name of the part that lies at a height; empty beside all of them."""
+        return next((name for top, bottom, name in self.parts if top <= y < bottom), "")
 
     def holds(self, x: float, y: float) -> bool:
         """Whether a point lies in the box; its right and lower sides are not of it."""
@@ -51,7 +59,12 @@ def column_hits(layout: Layout) -> tuple[Hit, ...]:
     between = [(one + other) / 2 for one, other in pairwise(middles)]
     lefts, rights = (layout.start, *between), (*between, layout.end)
     half = layout.slot / 2
-    foot = layout.bottom + 4 + 13.0 * len(layout.rows)
+    rows = layout.bottom + 4
+    foot = rows + 13.0 * len(layout.rows)
+    parts = tuple(
+        (rows + 13.0 * place, rows + 13.0 * (place + 1), row.key)
+        for place, row in enumerate(layout.rows)
+    )
     return tuple(
         Hit(
             left=max(lefts[number], middles[number] - half),
@@ -60,6 +73,7 @@ def column_hits(layout: Layout) -> tuple[Hit, ...]:
             bottom=foot,
             key=column_key(column),
             words=column_words(column),
+            parts=parts,
         )
         for number, column in enumerate(layout.columns)
     )

@@ -44,10 +44,11 @@ _BESIDE_PT = 6.5
 
 @dataclass(frozen=True, slots=True)
 class FigureRow:
-    """A line of figures beneath the columns: its name, and what it says of a plug."""
+    """A line of figures beneath the columns: its name, what it says of a plug, and its key."""
 
     name: str
     say: Callable[[Column], str]
+    key: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -309,9 +310,9 @@ def _soil(column: Column) -> str:
 
 
 _OTHERS = (
-    FigureRow(tr("worms"), _worms),
-    FigureRow(tr("sponge, of 4"), _sponge),
-    FigureRow(tr("soil in it, of 4"), _soil),
+    FigureRow(tr("worms"), _worms, "worms"),
+    FigureRow(tr("sponge, of 4"), _sponge, "sponge"),
+    FigureRow(tr("soil in it, of 4"), _soil, "soil"),
 )
 
 
@@ -355,7 +356,7 @@ def _dates_fit_one_row(
 
 
 def _rows(columns: Iterable[Column], detail: Detail) -> tuple[FigureRow, ...]:
-    roots = FigureRow(tr("roots, {unit}", unit=unit_shown("in")), roots_words)
+    roots = FigureRow(tr("roots, {unit}", unit=unit_shown("in")), roots_words, "roots")
     if detail == "brief":
         return (roots,)
     shown = tuple(columns)

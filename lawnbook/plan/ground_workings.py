@@ -11,7 +11,6 @@ from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import area_sqft, perimeter_ft
-from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, feet_inches
 from lawnbook.yard.records import Core, Feature, Record, Zone
 
@@ -100,13 +99,6 @@ def plug_workings(core: Core, spot: str) -> Iterator[Working]:
             (depth,),
             sources("root-reading"),
         )
-
-
-def core_workings(notebook: Notebook, core_id: str) -> tuple[Working, ...]:
-    """Those of a kept plug; none of one that is gone."""
-    core = notebook.cores.get(core_id)
-    spot = None if core is None else notebook.spots.get(core.spot)
-    return () if core is None or spot is None else tuple(plug_workings(core, spot.name))
 
 
 def _plug_mean(core: Core, origin: str) -> Working:

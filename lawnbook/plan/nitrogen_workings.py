@@ -39,13 +39,13 @@ def nitrogen_workings(
         listed.append(_water(feed, on))
     listed.append(_left_year(feed, on))
     if feed.budget.growth is not None and feed.budget.growth_sum > 0:
-        listed.append(_budget_month(feed, feed.budget.growth, on))
+        listed.append(budget_month_working(feed, feed.budget.growth, on))
     listed.append(_left_month(feed, on))
     if any(released.by_month):
         listed.append(_released(released))
     if released.usable_by_month is not None:
         listed.extend(growth_working(feed, on))
-        listed.append(_usable(feed, released, released.usable_by_month, on))
+        listed.append(usable_working(feed, released, released.usable_by_month, on))
     if upcoming is not None:
         listed.append(next_working(feed, upcoming, product))
     return tuple(listed)
@@ -157,7 +157,7 @@ def _water(feed: ZoneFeed, on: date) -> Working:
     )
 
 
-def _budget_month(feed: ZoneFeed, growth: tuple[float, ...], on: date) -> Working:
+def budget_month_working(feed: ZoneFeed, growth: tuple[float, ...], on: date) -> Working:
     """What growth potential gives the month of a day of the budget's year."""
     share, whole, year = growth[on.month - 1], feed.budget.growth_sum, feed.budget.year_lb
     name, formula = month_in_full(on.month), "{year} × {share} ÷ {whole}"
@@ -205,7 +205,9 @@ def _released(released: Released) -> Working:
     )
 
 
-def _usable(feed: ZoneFeed, released: Released, usable: tuple[float, ...], on: date) -> Working:
+def usable_working(
+    feed: ZoneFeed, released: Released, usable: tuple[float, ...], on: date
+) -> Working:
     """What the growth of the month of a day can use of the year's budget."""
     share = released.growth_by_month[on.month - 1] or 0.0
     whole = sum(each or 0.0 for each in released.growth_by_month)

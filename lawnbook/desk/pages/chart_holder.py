@@ -124,9 +124,8 @@ class ChartHolder(QWidget):
 
     def workings(self) -> "tuple[Working, ...]":
         """How the figures of what is lit came about, or those of the whole drawing."""
-        lit = None if self._pointer is None else self._pointer.lit()
-        ask_of = self._ask_of
-        return () if ask_of is None else tuple(ask_of("" if lit is None else lit.key))
+        lit = "" if self._pointer is None else self._pointer.lit_key()
+        return () if self._ask_of is None else tuple(self._ask_of(lit))
 
     def open_lit(self) -> bool:
         """Open those workings beside what is lit; whether there are any."""

@@ -49,6 +49,7 @@ class ChartPointer(QWidget):
         self._frame = frame
         self._hits = hits
         self._lit: Hit | None = None
+        self._part = ""
         self._marked = ""
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -56,6 +57,23 @@ class ChartPointer(QWidget):
     def lit(self) -> "Hit | None":
         """What is lit now."""
         return self._lit
+
+    def hits(self) -> "Sequence[Hit]":
+        """The boxes that answer to the pointer, as the drawing stands."""
+        return self._hits(self._frame())
+
+    def place_of(self, x: float, y: float) -> QPoint:
+        """Where a point of the drawing lies here."""
+        frame = self._frame()
+        return QPoint(
+            round(x * self.width() / frame.width), round(y * self.height() / frame.height)
+        )
+
+    def lit_key(self) -> str:
+        """The key of what is lit, and after a # the name of the part that is pointed at."""
+        if self._lit is None:
+            return ""
+        return f"{self._lit.key}#{self._part}" if self._part else self._lit.key
 
     def lit_place(self) -> QPoint | None:
         """The foot of what is lit, on the screen; None where nothing is."""
@@ -95,6 +113,7 @@ class ChartPointer(QWidget):
         hits = self._hits(self._frame())
         if not hits or key not in (*_STEPS, Qt.Key.Key_Home, Qt.Key.Key_End):
             return False
+        self._part = ""
         self._walk_to(hits, key)
         return True
 
@@ -106,6 +125,8 @@ class ChartPointer(QWidget):
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Light what the pointer is on, and say it."""
         hit = self._at(event.position())
+        height = event.position().y() * self._frame().height / max(1, self.height())
+        self._part = "" if hit is None else hit.part_at(height)
         if hit is None:
             self.put_out()
         elif hit != self._lit:

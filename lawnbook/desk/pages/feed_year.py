@@ -1,15 +1,17 @@
 """Year, on the feed page: twelve columns of zone or lawn, and nitrogen as it becomes available."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QWidget
 
-from lawnbook.charts.nitrogen import Nitrogen
+from lawnbook.charts.nitrogen import Nitrogen, months_in_order
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.release import release_chart_words
 from lawnbook.charts.told_feed import release_summary
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.chart_holder import ChartHolder, Draw
 from lawnbook.desk.pages.feed_year_words import (
     NO_ZONE,
@@ -17,6 +19,7 @@ from lawnbook.desk.pages.feed_year_words import (
     available_sentence,
     clippings_words,
     figure_heads,
+    figure_keys,
     figure_rows,
     month_heads,
     month_rows,
@@ -35,12 +38,17 @@ from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
 from lawnbook.plan.lawn_feed import lawn_workings
 from lawnbook.plan.model import Plan, SpreadCheck, ZoneNitrogen
 from lawnbook.plan.release import release_of
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from lawnbook.plan.feed_year_workings import FeedYear
+
+MONTH_COLUMNS = ("applied", "released", "usable", "growth")
+"""What the columns of the months are called in `plan/feed_year_workings.py`."""
 COLUMNS_PX, CURVE_PX = 262, 240
 
 
@@ -54,13 +62,18 @@ class YearSection(Section):
         self._zone_id = ""
         self._check: SpreadCheck | None = None
         self._stale = False
+        self._held: tuple[ZoneNitrogen, FeedYear] | None = None
         self._nothing = Words(NO_ZONE)
         self._nothing.setObjectName("year_empty")
         self._make_columns()
         self._make_curve()
         self._lay_out()
-        figures = (self.columns, self.figures, self._with_it, self._available, self._clippings)
-        self._working.stand_for(*figures, self.curve, self.months, self._notes)
+        figures = (self.columns.words, self._with_it, self._clippings, self._notes)
+        self._working.stand_for(*figures, self.curve)
+        let_open(self._told_workings, self._available)
+        self.figures.open_cells_with(self._figure_workings)
+        self.months.open_cells_with(self._month_workings)
+        self.columns.open_hits_with(self._column_workings)
 
     def _make_columns(self) -> None:
         self.zone_button = QuietButton(tr("This zone"), "year_zone", self)
@@ -113,6 +126,56 @@ class YearSection(Section):
             self._fill()
         else:
             self._draw_columns()
+
+    def _feed(self) -> "FeedYear | None":
+        """The feed of the zone on show, worked out once for each plan."""
+        from lawnbook.plan.feed_year_workings import feed_year
+
+        zone, plan = self._zone(), self._plan
+        if zone is None or plan is None:
+            return None
+        if self._held is None or self._held[0] is not zone:
+            self._held = (zone, feed_year(self._book.notebook, zone, plan.on))
+        return self._held[1]
+
+    def _figure_workings(self, row: int, column: int) -> Sequence[Working]:
+        """That of a figure of the year's table: of the zone, or of the whole lawn."""
+        from lawnbook.plan.feed_year_workings import lawn_working
+
+        zone, feed = self._zone(), self._feed()
+        if zone is None or feed is None or self._plan is None:
+            return ()
+        key, in_all = figure_keys(zone, self._lawn())[row], column % 2 == 1
+        if column > 1:
+            found = lawn_working(self._plan.nitrogen, key, in_all=in_all)
+        else:
+            found = feed.in_all(key) if in_all else feed.rate(key)
+        return () if found is None else (found,)
+
+    def _month_workings(self, row: int, column: int) -> Sequence[Working]:
+        """That of a month's figure, or of the year's sum in the last row."""
+        zone, feed = self._zone(), self._feed()
+        if zone is None or feed is None:
+            return ()
+        months, name = months_in_order(zone), MONTH_COLUMNS[column]
+        if row < len(months):
+            found = feed.month(months[row] + 1, name)
+        else:
+            found = None if name == "growth" else feed.year(name)
+        return () if found is None else (found,)
+
+    def _column_workings(self, month: str) -> Sequence[Working]:
+        """Put down and budget of a month's column that is pointed at; of the year where none is."""
+        feed = self._feed()
+        if feed is None or not month or self.lawn_button.isChecked():
+            return self._working.workings()
+        found = (feed.month(int(month), name) for name in ("applied", "budget"))
+        return tuple(each for each in found if each is not None)
+
+    def _told_workings(self) -> Sequence[Working]:
+        """What the sentence beneath the curve tells of."""
+        feed = self._feed()
+        return () if feed is None else (*feed.told(), *self._working.workings())
 
     def _zone(self) -> ZoneNitrogen | None:
         zones = self._plan.nitrogen if self._plan is not None else ()

@@ -93,6 +93,13 @@ def figure_rows(zone: ZoneNitrogen, lawn: LawnNitrogen | None) -> Rows:
     )
 
 
+def figure_keys(zone: ZoneNitrogen, lawn: LawnNitrogen | None) -> tuple[str, ...]:
+    """The keys of the rows of `figure_rows`, as `plan/feed_year_workings.py` knows them."""
+    shown: tuple[Nitrogen, ...] = (zone,) if lawn is None else (zone, lawn)
+    watered = any(any(each.water_by_month) for each in shown)
+    return ("budget", "applied", *(("water",) if watered else ()), "left", "left_month")
+
+
 def _cells(rate: float, area_sqft: float) -> tuple[str, str]:
     return _signed(_rate(rate)), _signed(bare(rate * area_sqft / 1000, 2, "lb"))
 

@@ -39,7 +39,7 @@ from lawnbook.desk.pages.record_table import Row
 from lawnbook.desk.presets import PresetMenu
 from lawnbook.desk.telling import Teller, either
 from lawnbook.desk.widgets import Caption, Card, LinkButton, Words, mark_role
-from lawnbook.plan.ground_workings import core_workings
+from lawnbook.plan.core_workings import core_workings
 from lawnbook.plan.model import Plan
 from lawnbook.plan.place_workings import place_workings
 from lawnbook.plan.plug_clash import clash_words

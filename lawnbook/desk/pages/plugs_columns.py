@@ -29,7 +29,7 @@ from lawnbook.desk.widgets import (
     name_control,
 )
 from lawnbook.desk.workings import WorkingLink
-from lawnbook.plan.ground_workings import core_workings
+from lawnbook.plan.core_workings import core_workings
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place, SpotThatch, ZoneThatch
 from lawnbook.plan.roots import zone_of_spot
@@ -127,12 +127,18 @@ class ColumnsSection(Section):
         self._show_spots(plan, spots)
         self.entry.show_place(plan, place)
 
-    def _column_workings(self, core_ids: str) -> Sequence[Working]:
-        """Those of the plugs of a column that is pointed at; of the place where none is."""
+    def _column_workings(self, pointed: str) -> Sequence[Working]:
+        """Those of the plugs of a column that is pointed at; of the place where none is.
+
+        The figure beneath the column that lies under the pointer comes first.
+        """
+        core_ids, _, part = pointed.partition("#")
         if not core_ids:
             return self._working.workings()
         of_plugs = (core_workings(self._book.notebook, each) for each in core_ids.split())
-        return [working for each in of_plugs for working in each]
+        listed = [working for each in of_plugs for working in each]
+        own = f"plug_{part}:"
+        return sorted(listed, key=lambda working: not working.figure.startswith(own))
 
     def _spot_workings(self, spot_id: str) -> Sequence[Working]:
         """Those of a spot."""

@@ -57,6 +57,7 @@ class NextCard(Card):
         self._rain = Words("", "", self)
         self._rain.setObjectName("next_rain")
         self._credit: RainCredit | None = None
+        self._dated: tuple[Working, ...] = ()
         self._others = Words("", "caption", self)
         self._others.setObjectName("next_others")
         top = QHBoxLayout()
@@ -73,7 +74,12 @@ class NextCard(Card):
         ):
             self.body.addWidget(each)
         let_open(lambda: rain_workings(self._credit), self._rain)
+        let_open(self._title_workings, self._title)
         self._working.stand_for(self.figures, self._along, self._unusual, self._used, self._others)
+
+    def _title_workings(self) -> Sequence[Working]:
+        """Why the next watering is on its day: those of the run where no date is worked out."""
+        return self._dated or self._working.workings()
 
     def show_zone(self, zone: ZoneWater, plan: Plan, places: int = 1) -> None:
         """Show a zone's next watering, what the timer does of it, and a hose's `places`."""
@@ -84,6 +90,7 @@ class NextCard(Card):
         night = program_of(plan, zone)
         along = along_sentence(zone, night, on)
         self._title.say(next_title(run, on, night))
+        self._dated = tuple(w for w in zone.workings if w.figure == "next_watering")
         self._along.say(along)
         self._unusual.say(unusual_sentence(zone))
         self._working.set_workings([w for w in zone.workings if w.figure.startswith(RUN_FIGURES)])
