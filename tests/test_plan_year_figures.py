@@ -92,7 +92,7 @@ def test_the_months_of_feeding_add_up_to_what_is_shown(plan: Plan) -> None:
 def test_a_plug_tells_its_spread_and_what_was_counted() -> None:
     """The standard deviation of 0.5, 0.75 and 1.0 is 0.25."""
     core = replace(next(iter(CORNER.cores.values())), thatch_in=(0.5, 0.75, 1.0), worms=3, sponge=2)
-    notebook = replace(CORNER, cores=CORNER.cores.changed({core.id: core}))
+    notebook = replace(CORNER, cores={**CORNER.cores, core.id: core})
     told = {e.figure.partition(":")[0]: e for e in core_workings(notebook, core.id)}
     assert anew(told["plug_spread"]) == pytest.approx(0.25)
     assert told["plug_worms"].value == "3"
