@@ -63,7 +63,7 @@ def test_an_export_that_is_cancelled_says_so_at_the_foot(
     target = tmp_path / "out.json"
     monkeypatch.setattr(menus, "choose_export", lambda *_: target)
 
-    def slow(_: Notebook, path: Path, step: Callable[..., None]) -> None:
+    def slow(_: Notebook, path: Path, step: Callable[..., None], _last: Callable[[], None]) -> None:
         while not held.wait(0.002):
             step()
         path.write_text("late")

@@ -287,9 +287,9 @@ def test_a_notebook_that_was_away_is_among_the_recent_ones_again(
         settings.remember(path)
     away.rename(tmp_path / "unplugged")
     settings.remember(other)
-    assert settings.recent == (other,)
+    assert list(settings.recent) == [other]
     (tmp_path / "unplugged").rename(away)
-    assert settings.recent == (other, away)
+    assert list(settings.recent) == [other, away]
 
 
 def test_the_card_says_what_will_stand_in_it_once_the_last_notebook_is_gone(

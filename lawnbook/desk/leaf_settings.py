@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QApplication, QHBoxLayout, QWidget
 from lawnbook.desk.dialogs import choose_folder
 from lawnbook.desk.leaf import Leaf
 from lawnbook.desk.looks import LEAST_PERCENT, MOST_PERCENT, STEP_PERCENT, Looks
+from lawnbook.desk.roles import check_quietly
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.settings_habits import HabitsCard
 from lawnbook.desk.settings_rows import Choice, SettingsCard, Tick, at_first
@@ -72,7 +73,7 @@ class SettingsLeaf(Leaf):
         self.motion.show_value(looks.motion)
         self.language.show_value(held.language)
         self.paper.show_value(held.paper)
-        self.workings.setChecked(held.workings)
+        check_quietly(self.workings, on=held.workings)
         window = self._book_window
         self.units.setEnabled(window is not None)
         if window is not None:

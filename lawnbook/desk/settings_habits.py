@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.roles import check_quietly
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.settings_rows import LengthField, SettingsCard, Tick, at_first
 from lawnbook.desk.sketch.habit_strip import AUTO, HabitStrip, parse_grid, parse_step
@@ -57,8 +58,8 @@ class HabitsCard(SettingsCard):
             note.setText(at_first(first))
             field.setAccessibleDescription(at_first(first))
         self._grid_field.show_text(AUTO if held.grid_ft is None else length_words(held.grid_ft))
-        self._snaps.setChecked(held.snaps)
-        self._through.setChecked(held.sees_through)
+        check_quietly(self._snaps, on=held.snaps)
+        check_quietly(self._through, on=held.sees_through)
 
     def use(self) -> None:
         """Draw by the habits that are kept in the settings now."""

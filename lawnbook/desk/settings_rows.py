@@ -132,7 +132,7 @@ class Tick(QCheckBox):
     ) -> None:
         super().__init__(words, parent)
         name_control(self, f"setting_{name}", words)
-        self.clicked.connect(pick)
+        self.toggled.connect(pick)
 
 
 def at_first(default: str) -> str:

@@ -28,7 +28,7 @@ def rule_workings(setting: Setting, facts: ZoneFacts, today: MonthWater) -> Iter
 def _light(facts: ZoneFacts, rooting: Rooting, today: MonthWater) -> Iterator[Working]:
     stage, use = rooting.stage, today.etc_in_per_day or 0.0
     began = (
-        given(tr("Turf from {how}", how=rooting.how), day(rooting.since), "entered"),
+        given(tr("Turf from {how}", how=tr(rooting.how)), day(rooting.since), tr("entered")),
         given(tr("Light rule until"), day(rooting.until), tr("unless a plug shows roots sooner")),
     )
     cited = sources(f"{rooting.how}-moist", "establishing-weeks")
@@ -87,8 +87,10 @@ def _light(facts: ZoneFacts, rooting: Rooting, today: MonthWater) -> Iterator[Wo
 
 def _survival(facts: ZoneFacts) -> Iterator[Working]:
     kept = survival_watering(facts.zone.species, facts.zone.grass)
-    species = facts.zone.species.strip() or tr("{grass}-season turf", grass=tr(facts.zone.grass))
-    named = (given(tr("Grass"), species, "entered"),)
+    species = tr(facts.zone.species.strip()) or tr(
+        "{grass}-season turf", grass=tr(facts.zone.grass)
+    )
+    named = (given(tr("Grass"), species, tr("entered")),)
     cited = sources(*dict.fromkeys((kept.source, "survival-water")))
     yield _interval(kept.every_days, named, cited)
     yield Working(

@@ -269,7 +269,7 @@ def textures_beside(soil: Soil) -> tuple[tuple[str, float], ...]:
     names = list(SOILS)
     place = names.index(soil.name)
     beside = [names[at] for at in (place - 1, place + 1) if 0 <= at < len(names)]
-    return tuple((name, SOILS[name].available_water_in_per_in) for name in beside)
+    return tuple((tr(name), SOILS[name].available_water_in_per_in) for name in beside)
 
 
 def _use(etc: float) -> Input:

@@ -1179,7 +1179,7 @@
     <message>
         <location filename="lawnbook/charts/nitrogen.py"/>
         <source>{month}: {put} put down of {budget}</source>
-        <translation type="unfinished"></translation>
+        <translation>{month}: {put} aplicados de {budget}</translation>
     </message>
     <message>
         <location filename="lawnbook/charts/nitrogen.py"/>
@@ -11915,7 +11915,7 @@ orgánica %</translation>
     <message>
         <location filename="lawnbook/desk/pages/water_run_words.py"/>
         <source>cost, at your price</source>
-        <translation>de coste, a su precio</translation>
+        <translation>de costo, a su precio</translation>
     </message>
     <message>
         <location filename="lawnbook/desk/pages/water_run_words.py"/>
@@ -17799,6 +17799,56 @@ interior, °</translation>
         <translation>por definición</translation>
     </message>
     <message>
+        <location filename="lawnbook/plan/core_workings.py"/>
+        <source>plug of {day} at {spot}</source>
+        <translation>testigo del {day} en {spot}</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/core_workings.py"/>
+        <source>judged by eye, 0 to 4</source>
+        <translation>juzgado a ojo, de 0 a 4</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/core_workings.py"/>
+        <source>Spread of the plug's readings</source>
+        <translation>Dispersión de las lecturas del testigo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/core_workings.py"/>
+        <source>√(sum of (reading − mean)² ÷ (readings − 1)), the standard deviation</source>
+        <translation>√(suma de (lectura − media)² ÷ (lecturas − 1)), la desviación típica</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/core_workings.py"/>
+        <source>Worms in the plug</source>
+        <translation>Lombrices en el testigo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/core_workings.py"/>
+        <source>counted in the plug</source>
+        <translation>contadas en el testigo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/core_workings.py"/>
+        <source>Sponge of the plug</source>
+        <translation>Esponjosidad del testigo</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/core_workings.py"/>
+        <source>Soil in the thatch</source>
+        <translation>Suelo en el fieltro</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/core_workings.py"/>
+        <source>{number} of 4</source>
+        <translation>{number} de 4</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/core_workings.py"/>
+        <source>Reading {number}</source>
+        <translation>Lectura {number}</translation>
+    </message>
+    <message>
         <location filename="lawnbook/plan/cycle_workings.py"/>
         <source>{slope_pct:g}{percent} slope</source>
         <translation>inclinación del {slope_pct:g}{percent}</translation>
@@ -18921,17 +18971,17 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>Whole lawn: {figure}</source>
-        <translation type="unfinished"></translation>
+        <translation>Todo el césped: {figure}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>Becoming available in {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Queda disponible en {name}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>sum over what is down: the part of it that its days of the month free</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de lo aplicado: la parte que liberan sus días del mes</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
@@ -18946,7 +18996,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>by irrigation water</source>
-        <translation type="unfinished"></translation>
+        <translation>por el agua de riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
@@ -18961,87 +19011,87 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>sum of each zone's rate × area ÷ sum of the areas</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de la dosis de cada zona × superficie ÷ suma de las superficies</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>sum of each zone's rate × area ÷ 1,000</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de la dosis de cada zona × superficie ÷ 1,000</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>Area of {zone}</source>
-        <translation type="unfinished"></translation>
+        <translation>Superficie de {zone}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>What growth can use in the year</source>
-        <translation type="unfinished"></translation>
+        <translation>Lo que el crecimiento puede usar en el año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>sum of the months: the budget of the year, shared out by growth</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de los meses: el presupuesto del año, repartido según el crecimiento</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>Down and still to come</source>
-        <translation type="unfinished"></translation>
+        <translation>Aplicado y aún por liberarse</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>sum over what is down: put down − what became available of it so far</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de lo aplicado: aplicado − lo que ya quedó disponible</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>{words}, at most what your rule allows in a year</source>
-        <translation type="unfinished"></translation>
+        <translation>{words}, como mucho lo que su norma permite en un año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>as entered in the table of months</source>
-        <translation type="unfinished"></translation>
+        <translation>como se anotó en la tabla de los meses</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>the same for all months: so that they add up to the year's budget</source>
-        <translation type="unfinished"></translation>
+        <translation>la misma en todos los meses: así suman el presupuesto del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>Put down in {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Aplicado en {name}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>sum of what was put down in the month</source>
-        <translation type="unfinished"></translation>
+        <translation>suma de lo aplicado en el mes</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>{figure}, in all</source>
-        <translation type="unfinished"></translation>
+        <translation>{figure}, en total</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>its outline</source>
-        <translation type="unfinished"></translation>
+        <translation>su contorno</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>budget of the year by growth</source>
-        <translation type="unfinished"></translation>
+        <translation>presupuesto del año según el crecimiento</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>Least of the year</source>
-        <translation type="unfinished"></translation>
+        <translation>Mínimo del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>Most of the year</source>
-        <translation type="unfinished"></translation>
+        <translation>Máximo del año</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
@@ -19051,7 +19101,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>least of the month + share of its range × (most − least)</source>
-        <translation type="unfinished"></translation>
+        <translation>mínimo del mes + parte de su margen × (máximo − mínimo)</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
@@ -19061,27 +19111,27 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>nothing on record</source>
-        <translation type="unfinished"></translation>
+        <translation>nada anotado</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>worked out for the zone</source>
-        <translation type="unfinished"></translation>
+        <translation>calculado para la zona</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>middle of the table's least and most</source>
-        <translation type="unfinished"></translation>
+        <translation>punto medio entre el mínimo y el máximo de la tabla</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>Least of {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Mínimo de {name}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>Most of {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Máximo de {name}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
@@ -19091,27 +19141,27 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>{product}, {date}</source>
-        <translation type="unfinished"></translation>
+        <translation>{product}, {date}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>of {rate} put down</source>
-        <translation type="unfinished"></translation>
+        <translation>de {rate} aplicados</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>Share of the range</source>
-        <translation type="unfinished"></translation>
+        <translation>Parte del margen</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>the table's least, for a lean year</source>
-        <translation type="unfinished"></translation>
+        <translation>el mínimo de la tabla, para un año escaso</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/feed_year_workings.py"/>
         <source>the table's most, for a full year</source>
-        <translation type="unfinished"></translation>
+        <translation>el máximo de la tabla, para un año pleno</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/filled_in.py"/>
@@ -19625,11 +19675,6 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ground_workings.py"/>
-        <source>plug of {day} at {spot}</source>
-        <translation>testigo del {day} en {spot}</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/ground_workings.py"/>
         <source>{count} min</source>
         <translation>{count} min</translation>
     </message>
@@ -19762,11 +19807,6 @@ interior, °</translation>
         <location filename="lawnbook/plan/ground_workings.py"/>
         <source>Sunrise</source>
         <translation>Salida del sol</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/plan/ground_workings.py"/>
-        <source>Reading {number}</source>
-        <translation>Lectura {number}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/ground_workings.py"/>
@@ -34825,11 +34865,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/record_plug.py"/>
         <source>How springy it feels, 0 not at all to 4 like a mattress.</source>
         <translation>Lo elástico que se siente, de 0 nada a 4 como un colchón.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/record_plug.py"/>
-        <source>Soil in the thatch</source>
-        <translation>Suelo en el fieltro</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/record_plug.py"/>
