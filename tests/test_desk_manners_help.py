@@ -50,6 +50,14 @@ PAGES = {
 SPANISH = Reading(language="es", words=words_in("es", resource("languages")))
 
 
+SPANISH_LINES = {
+    "watered 30 min front lawn yesterday": "riego 30 min césped delantero ayer",
+    "mowed": "siega",
+    "rain 0.4": "lluvia 0.4",
+}
+"""What the manual shows of the quick line, in both languages."""
+
+
 def words_of(text: str) -> set[str]:
     return set(re.findall(r"\w+", text))
 
@@ -177,6 +185,14 @@ def test_an_installed_program_finds_its_manual_and_a_translation_comes_first(
     assert manual("en") == held / "README.md"
 
 
+def in_spanish(text: str) -> str:
+    """The manual with its plain lines of the quick line as somebody types them in Spanish."""
+    for line, typed in SPANISH_LINES.items():
+        assert f"`{line}`" in text
+        text = text.replace(f"`{line}`", f"`{typed}`")
+    return text
+
+
 def test_the_spanish_manual_has_every_passage_and_each_page_finds_its_help() -> None:
     text = manual("es").read_text("utf-8")
     with reading_as(SPANISH):
@@ -187,7 +203,9 @@ def test_the_spanish_manual_has_every_passage_and_each_page_finds_its_help() -> 
         assert all(key.startswith("primeros-pasos/") for key in found.values())
     assert [each.depth for each in told] == [each.depth for each in PASSAGES.values()]
     for marks in (r"(?:Ctrl|Shift)\+[\w.,]|\bF\d\b", r"^lawnbook .+$", r"(?<!`)`[^`\n]+`(?!`)"):
-        english, spanish = (re.findall(marks, each, re.MULTILINE) for each in (README, text))
+        # A key is called as it is written on the keyboards of the language.
+        both = (in_spanish(README), text.replace("Mayús", "Shift"))
+        english, spanish = (re.findall(marks, each, re.MULTILINE) for each in both)
         assert sorted(english) == sorted(spanish) != []
     for target in re.findall(r"\]\(([^)]+)\)", text):
         assert (resource("help") / target).is_file(), target

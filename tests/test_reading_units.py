@@ -25,16 +25,16 @@ from lawnbook.yard.places import sample_yards
 from lawnbook.yard.records import TABLES
 
 ROOT = Path(lawnbook.__file__).parent
-EVERYWHERE = frozenset({"", "%", "min", "mL", "ppm", "mg/L", "dS/m", "MJ/m²", "kg", "weeks"})
+EVERYWHERE = frozenset({"", "%", "min", "mL", "ppm", "mg/L", "dS/m", "MJ/m²", "kg", "weeks", "px"})
 """Told alike to everybody: of trade in these everywhere, or already metric."""
 
 OF_FIELDS = frozenset(
     {
         *("°", "° clockwise", "° clockwise from the top of the page"),
-        *("s", "days", "minutes", "px", "% of the product", "% of the nitrogen"),
+        *("s", "days", "minutes", "% of the product", "% of the nitrogen"),
     }
 )
-"""Units of fields alone, the same everywhere too: angles, times, pixels of a picture, shares."""
+"""Units of fields alone, the same everywhere too: angles, times, shares."""
 
 
 def places_of_units() -> dict[str, int]:
