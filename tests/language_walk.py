@@ -11,8 +11,9 @@ import json
 import re
 import sys
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -73,17 +74,26 @@ def owners_words(*, typed: bool = False) -> list[str]:
     return sorted((each for each in found if WORD.search(each)), key=len, reverse=True)
 
 
-def is_untold(text: str, own: list[str]) -> bool:
+def is_untold(text: str, own: Sequence[str]) -> bool:
     """Whether words of a text are neither told in the made-up language nor the owner's."""
-    return bool(untold_words(text, own))
+    return bool(untold_words(text, tuple(own)))
 
 
-def untold_words(text: str, own: list[str]) -> list[str]:
+@cache
+def in_all_cases(own: tuple[str, ...]) -> tuple[str, ...]:
+    """The owner's words as they are, in small letters, and as a sentence begins with them."""
+    forms = (form for each in own for form in (each, each.lower(), each.capitalize()))
+    return tuple(dict.fromkeys(forms))
+
+
+# A page's words are met again on each of its sections.
+@cache
+def untold_words(text: str, own: tuple[str, ...]) -> list[str]:
     """Its words that have a vowel without an accent, within told texts and between them."""
     # What stands behind a tab is what an entry types: kinds of care are stored in English.
     text = text.partition("\t")[0]
-    for each in own:
-        text = text.replace(each, " ").replace(each.lower(), " ").replace(each.capitalize(), " ")
+    for each in in_all_cases(own):
+        text = text.replace(each, " ")
     return [word for word in WORD.findall(SAME.sub(" ", text)) if PLAIN.search(word)]
 
 
@@ -180,8 +190,9 @@ class Walk:
         self.language = language
         self.untold: dict[str, str] = {}
         self.cut: dict[str, str] = {}
-        self.own = [tempfile.gettempdir(), "Stay here", *words_of_walk(), *owners_words()]
-        self.typed = [*self.own[:2], *words_of_walk(), *owners_words(typed=True)]
+        walk = (tempfile.gettempdir(), "Stay here", *words_of_walk())
+        self.own = (*walk, *owners_words())
+        self.typed = (*walk, *owners_words(typed=True))
 
     def look(self, place: str, shown: "QWidget", found: list[str]) -> None:
         """Note what is cut off and what is untold in one place."""

@@ -58,7 +58,7 @@ def test_qt_speaks_spanish_with_our_words(english: dict[str, Any]) -> None:
     assert "&Copiar\tCtrl+C" in told["text"]
     assert "&Nombre de archivo:" in told["labels"]
     for part, texts in english.items():
-        same = {each for each in {*texts} & {*told[part]} if untold_words(each, [])}
+        same = {each for each in {*texts} & {*told[part]} if untold_words(each, ())}
         assert same - {"&No"} == set(), part
 
 
@@ -66,7 +66,7 @@ def test_qt_is_told_whole_in_the_made_up_language(english: dict[str, Any]) -> No
     told = asked(PSEUDO)
     assert [len(texts) for texts in told.values()] == [len(texts) for texts in english.values()]
     for part, texts in told.items():
-        assert [each for each in texts if untold_words(each, [])] == [], part
+        assert [each for each in texts if untold_words(each, ())] == [], part
 
 
 def test_qt_is_left_alone_in_english(english: dict[str, Any]) -> None:
