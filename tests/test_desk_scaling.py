@@ -35,6 +35,8 @@ def dressed(qapp: QApplication) -> Iterator[QApplication]:
     """In light, as written; afterwards so again."""
     apply_looks(qapp, Looks(theme="light"))
     yield qapp
+    # A closed window that still waits to be deleted would be dressed anew, which takes long.
+    settle()
     apply_looks(qapp, Looks(theme="light"))
 
 
@@ -75,7 +77,7 @@ def walk(window: BookWindow) -> list[str]:
 
 @pytest.mark.parametrize(
     ("stem", "percent"),
-    [("larkspur_corner", 100), ("larkspur_corner", 150), ("hollow_bank", 200)],
+    [("larkspur_corner", 100), ("hollow_bank", 200)],
 )
 def test_every_section_shows_its_words_whole(
     qtbot: QtBot, dressed: QApplication, tmp_path: Path, stem: str, percent: int
