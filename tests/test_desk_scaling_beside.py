@@ -73,6 +73,42 @@ def test_the_welcome_page_shows_its_words_whole(
     apply_looks(qapp, LIGHT)
 
 
+def test_the_rules_find_what_is_cut_off_or_lies_over_another(qapp: QApplication) -> None:
+    apply_looks(qapp, LIGHT)
+    page, table = QWidget(), QTableWidget(1, 2)
+    table.setHorizontalHeaderLabels(["Day", "What"])
+    for column, words in enumerate(("12 May 2026", "mown")):
+        table.setItem(0, column, QTableWidgetItem(words))
+    table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    table.setWordWrap(False)
+    table.setColumnWidth(0, 60)
+    table.setColumnWidth(1, 400)
+    row = QVBoxLayout(page)
+    first, second = QLabel("first"), QLabel("second")
+    for each in (table, first, second):
+        row.addWidget(each)
+    page.resize(300, 300)
+    page.show()
+    walks.settle()
+    second.setGeometry(first.geometry().translated(4, 0))
+    found = "\n".join(faults(page))
+    assert "cell '12 May 2026' needs" in found
+    assert "columns are 460 px wide in a table of" in found
+    assert "'first' lies on " in found
+    put_away(page)
+
+
+def test_an_entry_of_the_contents_goes_on_in_another_line(
+    qapp: QApplication, opened: tuple[BookWindow, Path]
+) -> None:
+    apply_looks(qapp, LIGHT)
+    leaf = open_leaf(opened[0], "keys")
+    walks.settle()
+    rows = [leaf.contents.visualItemRect(leaf.contents.item(row)) for row in (0, 3)]
+    assert rows[1].height() > 1.5 * rows[0].height()
+    put_away(leaf)
+
+
 @pytest.mark.parametrize("percent", [100, 200])
 def test_what_opens_beside_and_over_the_book_shows_its_words_whole(
     qapp: QApplication, opened: tuple[BookWindow, Path], percent: int
@@ -99,42 +135,6 @@ def test_open_folds_workings_and_the_sketch_show_their_words_whole(
     walks.settle()
     assert wrong(walks.sections(window, ("Water",))) == []
     assert wrong(walks.sketch(window)) == []
-
-
-def test_an_entry_of_the_contents_goes_on_in_another_line(
-    qapp: QApplication, opened: tuple[BookWindow, Path]
-) -> None:
-    apply_looks(qapp, LIGHT)
-    leaf = open_leaf(opened[0], "keys")
-    walks.settle()
-    rows = [leaf.contents.visualItemRect(leaf.contents.item(row)) for row in (0, 3)]
-    assert rows[1].height() > 1.5 * rows[0].height()
-    put_away(leaf)
-
-
-def test_the_rules_find_what_is_cut_off_or_lies_over_another(qapp: QApplication) -> None:
-    apply_looks(qapp, LIGHT)
-    page, table = QWidget(), QTableWidget(1, 2)
-    table.setHorizontalHeaderLabels(["Day", "What"])
-    for column, words in enumerate(("12 May 2026", "mown")):
-        table.setItem(0, column, QTableWidgetItem(words))
-    table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    table.setWordWrap(False)
-    table.setColumnWidth(0, 60)
-    table.setColumnWidth(1, 400)
-    row = QVBoxLayout(page)
-    first, second = QLabel("first"), QLabel("second")
-    for each in (table, first, second):
-        row.addWidget(each)
-    page.resize(300, 300)
-    page.show()
-    walks.settle()
-    second.setGeometry(first.geometry().translated(4, 0))
-    found = "\n".join(faults(page))
-    assert "cell '12 May 2026' needs" in found
-    assert "columns are 460 px wide in a table of" in found
-    assert "'first' lies on " in found
-    put_away(page)
 
 
 def test_a_paragraph_of_a_licence_runs_on_and_a_list_does_not() -> None:

@@ -3,7 +3,7 @@
 import time
 
 from PySide6.QtCore import QObject
-from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.wait_line import WaitLine
 
@@ -15,4 +15,6 @@ def until_done(page: QObject) -> None:
     lines, deadline = page.findChildren(WaitLine), time.monotonic() + LONG_S
     while any(each.runs for each in lines):
         assert time.monotonic() < deadline, "it takes too long"
-        QTest.qWait(5)
+        # Asleep, so that the one beside has the processor.
+        time.sleep(0.005)
+        QApplication.processEvents()
