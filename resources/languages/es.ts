@@ -24376,7 +24376,7 @@ interior, °</translation>
     <message>
         <location filename="lawnbook/plan/season_year.py"/>
         <source>irrigation season</source>
-        <translation>temporada de riego</translation>
+        <translation>época de riego</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/season_year.py"/>
