@@ -84,3 +84,10 @@ def test_about_names_what_a_standalone_program_carries(
     assert "numpy" not in carried.plain
     (folder / INDEX).write_text("[", "utf-8")
     assert licences.carried(folder) == ()
+
+
+def test_an_environment_inside_the_project_is_not_the_projects(tmp_path: Path) -> None:
+    library = numpy_library()
+    around = next(each for each in Path(library).parents if each.name == "site-packages").parent
+    packed = [("numpy/core.so", library, "EXTENSION")]
+    assert TERMS["by_owner"](packed, around)["numpy"] == ["numpy/core.so"]

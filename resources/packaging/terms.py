@@ -66,7 +66,8 @@ def distribution_files() -> dict[str, str]:
 def by_owner(packed: Iterable[Entry], root: Path) -> dict[str, list[str]]:
     """The libraries of each owner, those of nobody under "": Python, distributions, packages.
 
-    Modules count too: who has only these has no libraries. What lies in `root` is ours.
+    Modules count too: who has only these has no libraries. What lies in `root` and has no other
+    owner is ours.
     """
     whose = distribution_files()
     found: dict[str, list[str]] = {RUNTIME: [], PACKER: []}
@@ -77,7 +78,8 @@ def by_owner(packed: Iterable[Entry], root: Path) -> dict[str, list[str]]:
             continue
         real = os.path.realpath(source)
         owner = whose.get(real) or (RUNTIME if is_of_python(Path(real)) else "")
-        if owner == OURS or Path(real).is_relative_to(root):
+        # The environment may lie in `root` too, and what it holds is not ours.
+        if owner == OURS or (not owner and Path(real).is_relative_to(root)):
             continue
         held = found.setdefault(owner, []) if owner else strange.setdefault(real, [])
         held += [place] if LIBRARY.search(place) or not owner else []
