@@ -81,8 +81,8 @@ def _rests_on(working: "Working", words: str) -> bool:
     """Whether a number of words is that of an input, with its unit or, alone in words, without."""
     alone = _ALONE.fullmatch(words.strip())
     if alone is not None:
-        return any(re.match(rf"{re.escape(alone[1])}(?![\d.,]*\d)", each.value) for each in
-                   working.inputs)  # fmt: skip
+        begins = re.compile(rf"{re.escape(alone[1])}(?![\d.,]*\d)")
+        return any(begins.match(each.value) for each in working.inputs)
     return any(_stands_in(each.value, words) for each in working.inputs if _UNIT.search(each.value))
 
 
