@@ -38,12 +38,22 @@ def _rates(row: FedRow, held: Analysis) -> Iterator[Working]:
     zone = row.zone
     listed = (
         ("n", "N", tr("{zone}: nitrogen fed", zone=zone), held.n_pct, row.n_lb_per_1000),
-        ("quick", tr("quick N"), tr("{zone}: quick nitrogen of it", zone=zone), held.quick_n_pct,
-         row.quick_lb_per_1000),
-        ("p2o5", "P₂O₅", tr("{zone}: phosphate fed", zone=zone), held.p2o5_pct,
-         row.p2o5_lb_per_1000),
+        (
+            "quick",
+            tr("quick N"),
+            tr("{zone}: quick nitrogen of it", zone=zone),
+            held.quick_n_pct,
+            row.quick_lb_per_1000,
+        ),
+        (
+            "p2o5",
+            "P₂O₅",
+            tr("{zone}: phosphate fed", zone=zone),
+            held.p2o5_pct,
+            row.p2o5_lb_per_1000,
+        ),
         ("k2o", "K₂O", tr("{zone}: potash fed", zone=zone), held.k2o_pct, row.k2o_lb_per_1000),
-    )  # fmt: skip
+    )
     for key, name, label, pct, rate in listed:
         if pct > 0 and row.area_sqft > 0:
             yield _rate(row, (key, name, label), (pct, rate))
@@ -163,10 +173,15 @@ def year_total_workings(
 
 def _total_lb(total: _Total) -> Working:
     parts = [
-        _lb(f"p{n}", tr("{date}, {zone}", date=day(row.date), zone=row.zone), row.pounds or 0.0,
-            row.product)
-        for n, row in enumerate(total.rows) if row.pounds
-    ]  # fmt: skip
+        _lb(
+            f"p{n}",
+            tr("{date}, {zone}", date=day(row.date), zone=row.zone),
+            row.pounds or 0.0,
+            row.product,
+        )
+        for n, row in enumerate(total.rows)
+        if row.pounds
+    ]
     inputs = _listed(parts, "lb")
     formula = sum_of(inputs)
     return Working(

@@ -36,8 +36,12 @@ from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 
 _MIDDLE = 15
-_PLAN_KEYS = {"applied": "applied_year", "water": "water_year", "left": "left_this_year",
-              "left_month": "left_this_month"}  # fmt: skip
+_PLAN_KEYS = {
+    "applied": "applied_year",
+    "water": "water_year",
+    "left": "left_this_year",
+    "left_month": "left_this_month",
+}
 """Figures of the year that are among a zone's own workings."""
 
 
@@ -60,10 +64,15 @@ class FeedYear:
     def in_all(self, key: str) -> Working | None:
         """The same in pounds on the whole zone."""
         rate = self.rate(key)
-        return None if rate is None else pounds_working(
-            f"{rate.figure}_lb", tr("{figure}, in all", figure=rate.label),
-            [(self.zone.zone, _rate_of(self.zone, key), self.zone.area_sqft)],
-        )  # fmt: skip
+        return (
+            None
+            if rate is None
+            else pounds_working(
+                f"{rate.figure}_lb",
+                tr("{figure}, in all", figure=rate.label),
+                [(self.zone.zone, _rate_of(self.zone, key), self.zone.area_sqft)],
+            )
+        )
 
     def month(self, month: int, column: str) -> Working | None:
         """A month's "applied", "released", "usable", "growth" or "budget"."""
@@ -73,9 +82,7 @@ class FeedYear:
             return None if found is None else replace(found, also=(_share(self.released, month),))
         if column == "usable":
             usable = self.released.usable_by_month
-            return None if usable is None else usable_working(
-                self.feed, self.released, usable, on
-            )  # fmt: skip
+            return None if usable is None else usable_working(self.feed, self.released, usable, on)
         made = {"applied": self._put_down, "released": self._available, "budget": self._budget}
         return made[column](month)
 
@@ -92,9 +99,11 @@ class FeedYear:
         past = (self.on - self.curve.start).days + 1
         rests = [each.after_lb + sum(each.daily_lb[past:]) for each in self.curve.layers]
         return self._of_layers(
-            "to_come", tr("Down and still to come"), rests,
+            "to_come",
+            tr("Down and still to come"),
+            rests,
             tr("sum over what is down: put down − what became available of it so far"),
-        )  # fmt: skip
+        )
 
     def told(self) -> tuple[Working, ...]:
         """What the sentence beneath the curve tells of."""
@@ -130,9 +139,15 @@ class FeedYear:
             words = tr("{words}, at most what your rule allows in a year", words=words)
             inputs = (*inputs, rated("rule", tr("Most in a year"), own, tr("by your rule")))
         return Working(
-            "budget_year", tr("Budget of the year"), rate_told(feed.year_lb), words,
-            put_in(formula, inputs), inputs, budget.year_source, reckons(formula, RATE_UNIT),
-        )  # fmt: skip
+            "budget_year",
+            tr("Budget of the year"),
+            rate_told(feed.year_lb),
+            words,
+            put_in(formula, inputs),
+            inputs,
+            budget.year_source,
+            reckons(formula, RATE_UNIT),
+        )
 
     def _budget(self, month: int) -> Working:
         """A month's budget: by growth, by its share of the table's range, or as typed."""
@@ -158,9 +173,15 @@ class FeedYear:
                 numbered(given(tr("Share of the range"), told(share, 2), of_all), "share", share),
             )
         return Working(
-            "budget_month", tr("Budget of {name}", name=name), rate_told(lb), words,
-            put_in(formula, inputs), inputs, budget.source, reckons(formula, RATE_UNIT),
-        )  # fmt: skip
+            "budget_month",
+            tr("Budget of {name}", name=name),
+            rate_told(lb),
+            words,
+            put_in(formula, inputs),
+            inputs,
+            budget.source,
+            reckons(formula, RATE_UNIT),
+        )
 
     def _put_down(self, month: int) -> Working:
         """What was fed in a month, and what the water brought in it."""
@@ -204,20 +225,28 @@ class FeedYear:
         inputs = tuple(
             rated(
                 f"l{place}",
-                tr("{product}, {date}", product=tr(layer.product) if layer.kind == "water"
-                   else layer.product, date=day(layer.date)),
+                tr(
+                    "{product}, {date}",
+                    product=tr(layer.product) if layer.kind == "water" else layer.product,
+                    date=day(layer.date),
+                ),
                 lb,
                 tr("of {rate} put down", rate=rate_told(layer.applied_lb)),
             )
             for place, (layer, lb) in enumerate(zip(self.curve.layers, parts, strict=True))
             if lb > 0
-        )  # fmt: skip
+        )
         formula = sum_of(inputs)
         return Working(
-            key, label, rate_told(sum(parts)), rule,
+            key,
+            label,
+            rate_told(sum(parts)),
+            rule,
             put_in(formula, inputs) if inputs else tr("nothing on record"),
-            inputs, self.released.source, reckons(formula, RATE_UNIT),
-        )  # fmt: skip
+            inputs,
+            self.released.source,
+            reckons(formula, RATE_UNIT),
+        )
 
 
 def feed_year(notebook: Notebook, zone: ZoneNitrogen, on: date) -> FeedYear:
@@ -233,10 +262,12 @@ def lawn_working(zones: Iterable[ZoneNitrogen], key: str, *, in_all: bool) -> Wo
     """A figure of the year on the whole lawn: the zones' by their areas, or its pounds."""
     parts = [(each.zone, _rate_of(each, key), each.area_sqft) for each in zones]
     labels = {
-        "budget": tr("budget of the year"), "applied": tr("put down this year"),
-        "water": tr("by irrigation water"), "left": tr("left this year"),
+        "budget": tr("budget of the year"),
+        "applied": tr("put down this year"),
+        "water": tr("by irrigation water"),
+        "left": tr("left this year"),
         "left_month": tr("left this month"),
-    }  # fmt: skip
+    }
     label = tr("Whole lawn: {figure}", figure=labels[key])
     if in_all:
         return pounds_working(f"lawn_{key}_lb", tr("{figure}, in all", figure=label), parts)
@@ -245,10 +276,15 @@ def lawn_working(zones: Iterable[ZoneNitrogen], key: str, *, in_all: bool) -> Wo
     area = sum(sqft for _, _, sqft in parts)
     mean = sum(lb * sqft for _, lb, sqft in parts) / area
     return Working(
-        f"lawn_{key}", label, rate_told(mean),
+        f"lawn_{key}",
+        label,
+        rate_told(mean),
         tr("sum of each zone's rate × area ÷ sum of the areas"),
-        put_in(formula, inputs), inputs, sources("n-arithmetic"), reckons(formula, RATE_UNIT),
-    )  # fmt: skip
+        put_in(formula, inputs),
+        inputs,
+        sources("n-arithmetic"),
+        reckons(formula, RATE_UNIT),
+    )
 
 
 def pounds_working(figure: str, label: str, parts: Sequence[tuple[str, float, float]]) -> Working:
@@ -256,9 +292,15 @@ def pounds_working(figure: str, label: str, parts: Sequence[tuple[str, float, fl
     inputs, formula = _on_zones(parts), f"({_weighed(parts)}) ÷ 1,000"
     pounds = sum(lb * sqft for _, lb, sqft in parts) / 1000
     return Working(
-        figure, label, told(pounds, 2, "lb"), tr("sum of each zone's rate × area ÷ 1,000"),
-        put_in(formula, inputs), inputs, sources("n-arithmetic"), reckons(formula, "lb"),
-    )  # fmt: skip
+        figure,
+        label,
+        told(pounds, 2, "lb"),
+        tr("sum of each zone's rate × area ÷ 1,000"),
+        put_in(formula, inputs),
+        inputs,
+        sources("n-arithmetic"),
+        reckons(formula, "lb"),
+    )
 
 
 def _on_zones(parts: Sequence[tuple[str, float, float]]) -> tuple[Input, ...]:
@@ -279,10 +321,12 @@ def _weighed(parts: Sequence[tuple[str, float, float]]) -> str:
 def _rate_of(zone: ZoneNitrogen, key: str) -> float:
     """A figure of the year, lb per 1,000 sq ft."""
     return {
-        "budget": zone.budget_year, "applied": zone.applied_year,
-        "water": sum(zone.water_by_month), "left": zone.left_this_year,
+        "budget": zone.budget_year,
+        "applied": zone.applied_year,
+        "water": sum(zone.water_by_month),
+        "left": zone.left_this_year,
         "left_month": zone.left_this_month,
-    }[key]  # fmt: skip
+    }[key]
 
 
 def _share(released: Released, month: int) -> str:
@@ -293,7 +337,12 @@ def _sum_of_months(usable: tuple[float, ...]) -> Working:
     months = rates_of_months(usable, lambda _: tr("budget of the year by growth"))
     formula = sum_of(months)
     return Working(
-        "usable_year", tr("What growth can use in the year"), rate_told(sum(usable)),
+        "usable_year",
+        tr("What growth can use in the year"),
+        rate_told(sum(usable)),
         tr("sum of the months: the budget of the year, shared out by growth"),
-        put_in(formula, months), months, sources("growth-potential"), reckons(formula, RATE_UNIT),
-    )  # fmt: skip
+        put_in(formula, months),
+        months,
+        sources("growth-potential"),
+        reckons(formula, RATE_UNIT),
+    )

@@ -139,10 +139,11 @@ def mix_workings(parts: Sequence[Ingredient]) -> tuple[Working, ...]:
     if weight <= 0:
         return ()
     pounds = tuple(
-        numbered(given(each.name, told(each.pounds, 2, "lb"), tr("goes in")), f"w{n}",
-                 each.pounds, "lb")
+        numbered(
+            given(each.name, told(each.pounds, 2, "lb"), tr("goes in")), f"w{n}", each.pounds, "lb"
+        )
         for n, each in enumerate(parts)
-    )  # fmt: skip
+    )
     whole = sum_of(pounds)
     weighs = Working(
         "mix_weight",

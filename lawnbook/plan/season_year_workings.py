@@ -162,8 +162,10 @@ def _need(setting: Setting, month: SeasonMonth, need: float) -> Iterator[Working
         tr("Kc × microclimate"), told(factor), tr("mean of the irrigated zones by their area")
     )
     formula = "{eto} × {factor}"
-    inputs = (numbered(weather.eto_input, "eto", eto, "in/day"),
-              numbered(shown, "factor", float(factor)))  # fmt: skip
+    inputs = (
+        numbered(weather.eto_input, "eto", eto, "in/day"),
+        numbered(shown, "factor", float(factor)),
+    )
     yield Working(
         "need_of_month",
         tr("Water need in {month}", month=month_in_full(month.starts.month)),

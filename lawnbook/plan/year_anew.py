@@ -105,10 +105,12 @@ class YearAnew:
         held = facts.soil.available_water_in_per_in
         texture = tr("table, {name}", name=tr(facts.soil.name))
         water = given(tr("Available water"), told(held, 2, "in/in"), texture)
-        use = given(tr("Water use of all days"), told(1.0), tr("1 is as reckoned: {basis}",
-                    basis=basis))  # fmt: skip
-        rain = given(tr("Rain of all days"), told(1.0), tr("1 is as reckoned: {basis}",
-                     basis=basis))  # fmt: skip
+        use = given(
+            tr("Water use of all days"), told(1.0), tr("1 is as reckoned: {basis}", basis=basis)
+        )
+        rain = given(
+            tr("Rain of all days"), told(1.0), tr("1 is as reckoned: {basis}", basis=basis)
+        )
         return (
             numbered(multiplier, "multiplier", facts.multiplier),
             area_input(facts.area_sqft, len(facts.zone.outline_ft)),

@@ -5,7 +5,16 @@ from typing import Literal
 Way = Literal["plan", "habit", "full"]
 """A way of watering: as planned, the old habit, the plan without its dry year."""
 YEAR_KEYS = (
-    "waterings", "gallons", "cost", "gross", "wets", "per_inch", "kept", "runoff", "drained",
-    "stress", "driest",
-)  # fmt: skip
+    "waterings",
+    "gallons",
+    "cost",
+    "gross",
+    "wets",
+    "per_inch",
+    "kept",
+    "runoff",
+    "drained",
+    "stress",
+    "driest",
+)
 """The figures of a year under one way of watering, in the order of their table."""

@@ -71,8 +71,11 @@ class _YearFigures:
         if key.isdigit():
             return self._month(int(key))
         if key == "cost":
-            named = Named(self._figure("cost"), self._label(tr("price of the year's water")),
-                          tr("worked out: water of the year"))  # fmt: skip
+            named = Named(
+                self._figure("cost"),
+                self._label(tr("price of the year's water")),
+                tr("worked out: water of the year"),
+            )
             found = cost_workings(self.year.setting, named, self.water.gallons, self.water.cost)
             return next(found, None)
         made: Callable[[], Working] = getattr(self, f"_{key}")
@@ -122,23 +125,33 @@ class _YearFigures:
 
     def _gallons(self) -> Working:
         return self._water_told(
-            "gallons", tr("water of the year"), self.water.gross_in, self.water.gallons,
+            "gallons",
+            tr("water of the year"),
+            self.water.gross_in,
+            self.water.gallons,
             self.year.anew(lambda water: water.gallons),
-        )  # fmt: skip
+        )
 
     def _month(self, month: int) -> Working:
         gallons = self.water.gallons_by_month[month - 1]
         area = self.year.facts.area_sqft
         label = tr("water of {month}", month=month_in_full(month))
         return self._water_told(
-            f"month_{month}", label, gallons / (area * SQFT_IN_TO_GAL), gallons,
+            f"month_{month}",
+            label,
+            gallons / (area * SQFT_IN_TO_GAL),
+            gallons,
             self.year.anew(lambda water: water.gallons_by_month[month - 1]),
-        )  # fmt: skip
+        )
 
     def _water_told(
-        self, key: str, label: str, gross_in: float, gallons: float,
+        self,
+        key: str,
+        label: str,
+        gross_in: float,
+        gallons: float,
         anew: Callable[..., float],
-    ) -> Working:  # fmt: skip
+    ) -> Working:
         put = numbered(
             given(tr("Put down"), told(gross_in, 2, "in"), _BY_LEDGER), "gross", gross_in, "in"
         )

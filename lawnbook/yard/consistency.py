@@ -2,13 +2,12 @@
 
 import math
 from collections.abc import Callable, Iterator, Mapping
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from lawnbook.agronomy import photo_scale
 from lawnbook.reading import is_metric, tr
 from lawnbook.yard import geometry
 from lawnbook.yard.consistency_feed import (
-    care_complaints,
     feeding_complaints,
     product_complaints,
     rules_complaints,
@@ -24,7 +23,7 @@ from lawnbook.yard.consistency_sprinklers import (
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.limits import Complaint, amount, ask, refuse
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import MONTHS, whole
+from lawnbook.yard.numbers import MONTHS, day, whole
 from lawnbook.yard.records import (
     Backdrop,
     Care,
@@ -45,9 +44,6 @@ from lawnbook.yard.records import (
     Yard,
     Zone,
 )
-
-if TYPE_CHECKING:
-    pass
 
 LEAST_AREA_SQFT = 0.01
 MOST_CORNERS = 5_000
@@ -97,9 +93,9 @@ def celsius_complaints(notebook: Notebook) -> Iterator[tuple[str, Complaint]]:
 def _highs_by_month(notebook: Notebook) -> list[list[float]]:
     """The daily highs that are known, in twelve lists by calendar month."""
     highs: list[list[float]] = [[] for _ in MONTHS]
-    for day in notebook.weather.values():
-        if day.tmax_f is not None and math.isfinite(day.tmax_f):
-            highs[day.date.month - 1].append(day.tmax_f)
+    for known in notebook.weather.values():
+        if known.tmax_f is not None and math.isfinite(known.tmax_f):
+            highs[known.date.month - 1].append(known.tmax_f)
     return highs
 
 
@@ -219,9 +215,10 @@ def _watering(watering: Watering, _: Notebook) -> Iterator[Complaint]:
         yield refuse("depth_in", tr("Enter the minutes or the depth, not both; clear one of them."))
 
 
-def _weather(day: WeatherDay, _: Notebook) -> Iterator[Complaint]:
-    if day.tmin_f is not None and day.tmax_f is not None and day.tmin_f > day.tmax_f:
-        low, high = amount(day.tmin_f, "°F"), amount(day.tmax_f, "°F")
+def _weather(known: WeatherDay, _: Notebook) -> Iterator[Complaint]:
+    low_f, high_f = known.tmin_f, known.tmax_f
+    if low_f is not None and high_f is not None and low_f > high_f:
+        low, high = amount(low_f, "°F"), amount(high_f, "°F")
         sentence = tr(
             "Lowest temperature of {low} is above the highest, {high}; exchange them.",
             low=low,
@@ -263,6 +260,20 @@ def _backdrop(backdrop: Backdrop, _: Notebook) -> Iterator[Complaint]:
         yield refuse("scale_ends", tr("The two ends of the known distance lie on one place."))
 
 
+def _care(care: Care, _: Notebook) -> Iterator[Complaint]:
+    """Seed may be sown again only after what keeps it from growing was put down."""
+    if care.no_seed_until is not None and care.no_seed_until < care.date:
+        yield refuse(
+            "no_seed_until",
+            tr(
+                "No seed before: {no_seed_until} is before the day itself, {date}; "
+                "enter a later day, or leave it out.",
+                no_seed_until=day(care.no_seed_until),
+                date=day(care.date),
+            ),
+        )
+
+
 def _yard(yard: Yard, _: Notebook) -> Iterator[Complaint]:
     if (yard.origin_latitude_deg is None) != (yard.origin_longitude_deg is None):
         known_north = yard.origin_latitude_deg is not None
@@ -283,7 +294,7 @@ _RULES: Mapping[type[Record], Callable[[Any, Notebook], Iterator[Complaint]]] = 
     SpreaderRun: spreader_run_complaints,
     SprayerRun: sprayer_run_complaints,
     SoilTest: soil_test_complaints,
-    Care: care_complaints,
+    Care: _care,
     Watering: _watering,
     WeatherDay: _weather,
     Photo: _photo,

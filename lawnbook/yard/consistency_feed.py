@@ -17,7 +17,6 @@ from lawnbook.yard.limits import Complaint, amount, ask, refuse
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import MONTHS, day, plain
 from lawnbook.yard.records import (
-    Care,
     Feeding,
     NRules,
     Product,
@@ -71,8 +70,10 @@ def product_complaints(product: Product, _: Notebook) -> Iterator[Complaint]:
         sentence = tr(
             "A jug's volume cannot be weighed without its density; enter the weight per {volume} "
             "{where} (water is {water}), or keep it all the same.",
-            volume=volume, where=where, water=water,
-        )  # fmt: skip
+            volume=volume,
+            where=where,
+            water=water,
+        )
         yield ask("density_lb_per_gal", sentence)
     if total == 0 and not product.ingredients:
         yield ask(
@@ -349,20 +350,6 @@ def rules_complaints(rules: NRules, _: Notebook) -> Iterator[Complaint]:
                 "{at_once_2}; correct one of them, or keep it all the same.",
                 at_once=_at_once(quick),
                 at_once_2=_at_once(total),
-            ),
-        )
-
-
-def care_complaints(care: Care, _: Notebook) -> Iterator[Complaint]:
-    """Seed may be sown again only after what keeps it from growing was put down."""
-    if care.no_seed_until is not None and care.no_seed_until < care.date:
-        yield refuse(
-            "no_seed_until",
-            tr(
-                "No seed before: {no_seed_until} is before the day itself, {date}; "
-                "enter a later day, or leave it out.",
-                no_seed_until=day(care.no_seed_until),
-                date=day(care.date),
             ),
         )
 

@@ -32198,6 +32198,11 @@ interior, °</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency.py"/>
+        <source>No seed before: {no_seed_until} is before the day itself, {date}; enter a later day, or leave it out.</source>
+        <translation>Sin semilla antes del: {no_seed_until} es anterior al propio día, {date}; indique un día posterior, o déjelo vacío.</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/yard/consistency.py"/>
         <source>{what} must enclose some ground; move its corners apart.</source>
         <translation>{what} debe encerrar algo de terreno; separe sus esquinas.</translation>
     </message>
@@ -32390,11 +32395,6 @@ interior, °</translation>
         <location filename="lawnbook/yard/consistency_feed.py"/>
         <source>Quick nitrogen of {at_once} at once is more than all nitrogen at once, {at_once_2}; correct one of them, or keep it all the same.</source>
         <translation>El nitrógeno rápido de una vez, {at_once}, es más que todo el nitrógeno de una vez, {at_once_2}; corrija uno de los dos, o déjelo así de todos modos.</translation>
-    </message>
-    <message>
-        <location filename="lawnbook/yard/consistency_feed.py"/>
-        <source>No seed before: {no_seed_until} is before the day itself, {date}; enter a later day, or leave it out.</source>
-        <translation>Sin semilla antes del: {no_seed_until} es anterior al propio día, {date}; indique un día posterior, o déjelo vacío.</translation>
     </message>
     <message>
         <location filename="lawnbook/yard/consistency_feed.py"/>
