@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 
-from lawnbook.plan.filled_in import by_function, numbered
+from lawnbook.plan.filled_in import by_function, readings_in
 from lawnbook.plan.ground_workings import plug_workings
 from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import given, sources, told, told_exactly
@@ -33,15 +33,7 @@ def _spread(core: Core, origin: str) -> Iterator[Working]:
     if count < 2:
         return
     mean = sum(core.thatch_in) / count
-    readings = tuple(
-        numbered(
-            given(tr("Reading {number}", number=n), told(each, 3, "in"), origin),
-            f"r{n}",
-            each,
-            "in",
-        )
-        for n, each in enumerate(core.thatch_in, start=1)
-    )
+    readings = readings_in(core.thatch_in, origin)
     squares = " + ".join(
         f"({told_exactly(each)} − {told_exactly(mean)})²" for each in core.thatch_in
     )

@@ -5,11 +5,11 @@ From it follow the line with the numbers put in and what the figure would be fro
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from lawnbook.plan.working_model import Anew, Input, Quantity, Reckoning, Step
-from lawnbook.plan.workings import given, told_exactly
+from lawnbook.plan.workings import given, told, told_exactly
 from lawnbook.reading import localised, reading, tr
 from lawnbook.yard.numbers import day
 
@@ -49,6 +49,16 @@ def seen_from(on: date) -> Input:
 def together(told: Input, symbol: str) -> Input:
     """An input that stands for many numbers, which are changed together, by a factor."""
     return _with(told, Quantity(symbol, 1.0, "", "factor"))
+
+
+def readings_in(thatch_in: Sequence[float], origin: str) -> tuple[Input, ...]:
+    """The readings of a plug in inches, "r1" and on in the formula."""
+    numbers = enumerate(thatch_in, start=1)
+    named = ((n, tr("Reading {number}", number=n), inches) for n, inches in numbers)
+    return tuple(
+        numbered(given(name, told(inches, 3, "in"), origin), f"r{n}", inches, "in")
+        for n, name, inches in named
+    )
 
 
 def _with(told: Input, quantity: Quantity) -> Input:

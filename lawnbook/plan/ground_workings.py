@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from lawnbook.plan.filled_in import numbered, put_in, reckons, together
+from lawnbook.plan.filled_in import numbered, put_in, readings_in, reckons, together
 from lawnbook.plan.nitrogen_workings import sum_of
 from lawnbook.plan.water_model import ProgramRun, RainCredit
 from lawnbook.plan.working_model import CLOCK, Input, Reckoning, Working
@@ -103,15 +103,7 @@ def plug_workings(core: Core, spot: str) -> Iterator[Working]:
 
 def _plug_mean(core: Core, origin: str) -> Working:
     kind = tr("pressed") if core.pressed else tr("not pressed")
-    readings = tuple(
-        numbered(
-            given(tr("Reading {number}", number=n), told(each, 3, "in"), f"{origin}, {kind}"),
-            f"r{n}",
-            each,
-            "in",
-        )
-        for n, each in enumerate(core.thatch_in, start=1)
-    )
+    readings = readings_in(core.thatch_in, f"{origin}, {kind}")
     formula = f"({sum_of(readings)}) ÷ {len(readings)}"
     return Working(
         f"plug_thatch:{core.id}",

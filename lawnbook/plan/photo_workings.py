@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from lawnbook.agronomy.photo_scale import PhotoReading, read_plug
 from lawnbook.frozen import dataclass
-from lawnbook.plan.filled_in import by_function, numbered, put_in, reckons
+from lawnbook.plan.filled_in import by_function, numbered, put_in, readings_in, reckons
 from lawnbook.plan.nitrogen_workings import sum_of
 from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import given, sources, told
@@ -128,15 +128,7 @@ class _Photo:
     def _together(self) -> Iterator[Working]:
         """Mean of the readings, and how far they lie apart."""
         thatch = self.reading.thatch_in
-        readings = tuple(
-            numbered(
-                given(tr("Reading {number}", number=n), told(each, 3, "in"), MARKED),
-                f"r{n}",
-                each,
-                "in",
-            )
-            for n, each in enumerate(thatch, start=1)
-        )
+        readings = readings_in(thatch, MARKED)
         formula = f"({sum_of(readings)}) ÷ {len(thatch)}"
         yield Working(
             "photo_thatch_mean",
