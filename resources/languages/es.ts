@@ -17844,11 +17844,6 @@ interior, °</translation>
         <translation>{number} de 4</translation>
     </message>
     <message>
-        <location filename="lawnbook/plan/core_workings.py"/>
-        <source>Reading {number}</source>
-        <translation>Lectura {number}</translation>
-    </message>
-    <message>
         <location filename="lawnbook/plan/cycle_workings.py"/>
         <source>{slope_pct:g}{percent} slope</source>
         <translation>inclinación del {slope_pct:g}{percent}</translation>
@@ -19172,6 +19167,11 @@ interior, °</translation>
         <location filename="lawnbook/plan/filled_in.py"/>
         <source>as shown</source>
         <translation>el que se muestra</translation>
+    </message>
+    <message>
+        <location filename="lawnbook/plan/filled_in.py"/>
+        <source>Reading {number}</source>
+        <translation>Lectura {number}</translation>
     </message>
     <message>
         <location filename="lawnbook/plan/finding_rules.py"/>
